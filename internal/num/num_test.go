@@ -143,6 +143,43 @@ func TestLeastSquaresOnCertifiedData(t *testing.T) {
 	}
 }
 
+// A decay with a drift that is nothing, and a rate that may not be negative:
+// what a fit to weighings asks of the search.
+func TestLeastSquaresNearZeroAndBounds(t *testing.T) {
+	at := []float64{0.25, 0.5, 1, 2, 4, 7, 14, 30}
+	noise := []float64{1, -2, 1, 2, -1, -2, 2, -1}
+	tries := 0
+	resid := func(dst, p []float64) {
+		tries++
+		for i, x := range at {
+			dst[i] = 8*-math.Expm1(-0.3*x) + 1e-3*noise[i] - p[0]*-math.Expm1(-p[1]*x) - p[2]*x
+		}
+		if !(p[1] > 0) {
+			dst[0] = math.NaN()
+		}
+	}
+	want, err := LeastSquares(len(at), []float64{8, 0.3, 0}, resid)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, start := range [][]float64{{1, 5, 0}, {20, 0.01, 1}, {8, 0.3, 1e-17}, {1e3, 2, -3}} {
+		tries = 0
+		got, err := LeastSquares(len(at), start, resid)
+		if err != nil {
+			t.Errorf("from %v: %v", start, err)
+			continue
+		}
+		for j := range want.P {
+			if !(math.Abs(got.P[j]-want.P[j]) <= 1e-6*want.SE[j]) || !(math.Abs(got.SE[j]-want.SE[j]) <= 1e-6*want.SE[j]) {
+				t.Errorf("from %v: parameter %d is %v ± %v, want %v ± %v", start, j, got.P[j], got.SE[j], want.P[j], want.SE[j])
+			}
+		}
+		if tries > 3000 {
+			t.Errorf("from %v: %d evaluations", start, tries)
+		}
+	}
+}
+
 func TestLeastSquaresRefuses(t *testing.T) {
 	line := func(dst, p []float64) {
 		for i := range dst {
