@@ -1,0 +1,56 @@
+package moisture
+
+import (
+	"example.org/evenlot/internal/fault"
+	"github.com/shopspring/decimal"
+)
+
+// DryBasis returns the dry-basis content of a wet-basis one: water per dry
+// matter instead of water per bean.
+//
+//	X = 100·M / (100 − M)
+//
+//	M  moisturePct  % wet basis  accepted 0.5 to 80
+//	X               % dry basis
+//
+// Outside, and for NaN, it returns 0 and an [*InputError] that names
+// MoisturePct. The relation is exact.
+//
+// Source: definition.
+func DryBasis(moisturePct float64) (dryMoisturePct float64, err error) {
+	if err := fault.Input(fault.Float(nil, "MoisturePct", moisturePct, MinMoisturePct, MaxMoisturePct, "%")); err != nil {
+		return 0, err
+	}
+	return dryFromWet(moisturePct), nil
+}
+
+// WetBasis returns the wet-basis content of a dry-basis one, as papers print
+// it: 13.6 % dry is 12.0 % wet.
+//
+//	M = 100·X / (100 + X)
+//
+//	X  dryMoisturePct  % dry basis  accepted 0.5 to 400
+//	M                  % wet basis
+//
+// Outside, and for NaN, it returns 0 and an [*InputError] that names
+// DryMoisturePct. The relation is exact.
+//
+// Source: definition.
+func WetBasis(dryMoisturePct float64) (moisturePct float64, err error) {
+	if err := fault.Input(fault.Float(nil, "DryMoisturePct", dryMoisturePct, MinDryMoisturePct, MaxDryMoisturePct, "%")); err != nil {
+		return 0, err
+	}
+	return wetFromDry(dryMoisturePct), nil
+}
+
+func dryFromWet(m float64) float64 { return 100 * m / (100 - m) }
+
+func wetFromDry(x float64) float64 { return 100 * x / (100 + x) }
+
+// Scales of decimal results: enough that nobody's scale can read the rounding.
+const (
+	MassPlacesCount = 9 // decimal places of a mass in kg, so 1 µg
+	PctPlacesCount  = 9 // decimal places of a percentage
+)
+
+var hundred = decimal.NewFromInt(100)
