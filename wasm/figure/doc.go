@@ -1,0 +1,2 @@
+// Package figure draws small figures as SVG text.
+package figure
