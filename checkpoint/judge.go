@@ -136,7 +136,7 @@ func Judge(r Reading, l Limit, riskPct float64) (Verdict, error) {
 		v.InPct = 100 * (1 - below - above)
 	}
 	switch {
-	case below+above <= risk:
+	case lo >= 0 && hi >= 0 && below+above <= risk:
 		v.Word = In
 	case lo < 0 && num.NormalCDF(lo/r.U) <= risk, hi < 0 && num.NormalCDF(hi/r.U) <= risk:
 		v.Word = Out

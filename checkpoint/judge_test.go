@@ -79,7 +79,7 @@ func TestJudgeAgreesWithItself(t *testing.T) {
 					if v.Word == In && !inside || v.Word == Out && inside {
 						t.Fatalf("%v ± %v in %v at %v %%: %+v", y, u, l, risk, v)
 					}
-					slack := 1e-9 * (math.Abs(y) + u)
+					slack := 1e-9*(math.Abs(y)+u) + 1e-300
 					if accepted := y >= v.AcceptLo-slack && y <= v.AcceptHi+slack; v.Word == In && !accepted {
 						t.Fatalf("%v ± %v in %v at %v %%: in, but outside the acceptance interval: %+v", y, u, l, risk, v)
 					}
