@@ -1,0 +1,88 @@
+//go:build js && wasm
+
+// Command bridge is the WebAssembly bundle: the catalogue behind a few
+// functions on globalThis.evenlot. It is the only package here that imports
+// syscall/js.
+//
+//	evaluate(calculator, state)                     the sheet, as JSON text
+//	solve(calculator, state, field, output, target) {"text"} or {"why"}, as JSON text
+//	convert(typed, base, from, to)                  the number in another unit, or null
+//
+// state is a plain object of strings: what stands in the fields, as typed.
+package main
+
+import (
+	"syscall/js"
+
+	"example.org/evenlot/wasm/catalogue"
+)
+
+func main() {
+	o := js.Global().Get("Object").New()
+	o.Set("evaluate", js.FuncOf(guarded(evaluate)))
+	o.Set("solve", js.FuncOf(guarded(solve)))
+	o.Set("convert", js.FuncOf(guarded(convert)))
+	js.Global().Set("evenlot", o)
+	if ready := js.Global().Get("evenlotReady"); ready.Type() == js.TypeFunction {
+		ready.Invoke()
+	}
+	select {}
+}
+
+// guarded turns a panic into an object with its message, so that the
+// instance lives and the page can tell.
+func guarded(f func(args []js.Value) any) func(js.Value, []js.Value) any {
+	return func(_ js.Value, args []js.Value) (answer any) {
+		defer func() {
+			if p := recover(); p != nil {
+				text := "unknown"
+				switch p := p.(type) {
+				case error:
+					text = p.Error()
+				case string:
+					text = p
+				}
+				answer = map[string]any{"panic": text}
+			}
+		}()
+		return f(args)
+	}
+}
+
+func evaluate(args []js.Value) any {
+	c := catalogue.Find(args[0].String())
+	if c == nil {
+		return js.Null()
+	}
+	return string(c.Eval(state(args[1]), zone()).JSON())
+}
+
+func solve(args []js.Value) any {
+	c := catalogue.Find(args[0].String())
+	if c == nil {
+		return js.Null()
+	}
+	text, why := c.Solve(state(args[1]), zone(), args[2].String(), args[3].String(), args[4].String())
+	return map[string]any{"text": text, "why": why}
+}
+
+func convert(args []js.Value) any {
+	text, ok := catalogue.Convert(args[0].String(), args[1].String(), args[2].String(), args[3].String())
+	if !ok {
+		return js.Null()
+	}
+	return text
+}
+
+// state copies a plain object of strings.
+func state(o js.Value) catalogue.State {
+	s := catalogue.State{}
+	keys := js.Global().Get("Object").Call("keys", o)
+	for i := range keys.Length() {
+		k := keys.Index(i).String()
+		if v := o.Get(k); v.Type() == js.TypeString {
+			s[k] = v.String()
+		}
+	}
+	return s
+}

@@ -1,0 +1,51 @@
+// Command build writes the static site, ready for any static server:
+//
+//	go run ./wasm/build [-out dist]
+package main
+
+import (
+	"flag"
+	"fmt"
+	"maps"
+	"os"
+	"path/filepath"
+	"slices"
+
+	"example.org/evenlot/wasm/build/site"
+)
+
+func main() {
+	out := flag.String("out", "dist", "folder to write the site to")
+	flag.Parse()
+	if err := run(*out); err != nil {
+		fmt.Fprintln(os.Stderr, "build:", err)
+		os.Exit(1)
+	}
+}
+
+func run(out string) error {
+	root, err := site.Root()
+	if err != nil {
+		return err
+	}
+	files, err := site.Build(root)
+	if err != nil {
+		return err
+	}
+	for _, name := range slices.Sorted(maps.Keys(files)) {
+		path := filepath.Join(out, filepath.FromSlash(name))
+		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+			return err
+		}
+		if err := os.WriteFile(path, files[name], 0o644); err != nil {
+			return err
+		}
+		if z := site.Gzip(files[name]); z != nil {
+			if err := os.WriteFile(path+".gz", z, 0o644); err != nil {
+				return err
+			}
+		}
+	}
+	fmt.Printf("%d files in %s\n", len(files), out)
+	return nil
+}

@@ -1,0 +1,363 @@
+// Package site builds the static site: every calculator's page pre-rendered
+// from the catalogue, the WebAssembly bundle, the service worker that keeps
+// them, compressed copies and the licences of what is shipped.
+package site
+
+import (
+	"bytes"
+	"compress/gzip"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"html/template"
+	"io/fs"
+	"maps"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+
+	"example.org/evenlot/internal/published"
+	"example.org/evenlot/wasm/catalogue"
+	"example.org/evenlot/wasm/page"
+)
+
+// Root finds the module's folder from the folder at hand.
+func Root() (string, error) {
+	out, err := exec.Command("go", "env", "GOMOD").Output()
+	if err != nil {
+		return "", err
+	}
+	mod := strings.TrimSpace(string(out))
+	text, err := os.ReadFile(mod)
+	if err != nil || !bytes.Contains(text, []byte("/evenlot")) {
+		return "", errors.New("run this inside the Evenlot checkout: go.mod is " + mod)
+	}
+	return filepath.Dir(mod), nil
+}
+
+// Build makes every file of the site, by its path. Two builds of one checkout
+// with one Go give the same bytes.
+func Build(root string) (map[string][]byte, error) {
+	files := map[string][]byte{}
+	if err := bundle(root, files); err != nil {
+		return nil, err
+	}
+	for _, name := range []string{"evenlot.css", "icon.svg"} {
+		if err := copyPage(files, name); err != nil {
+			return nil, err
+		}
+	}
+	scripts, err := fs.Glob(page.Files, "*.js")
+	if err != nil {
+		return nil, err
+	}
+	for _, name := range scripts {
+		if err := copyPage(files, name); err != nil {
+			return nil, err
+		}
+	}
+	worker := files["sw.js"]
+	delete(files, "sw.js")
+	files["manifest.webmanifest"] = []byte(`{"name":"Evenlot","short_name":"Evenlot","description":"Checked arithmetic for coffee roasteries","start_url":"index.html","scope":"./","display":"standalone","background_color":"#fbfaf7","theme_color":"#14524b","icons":[{"src":"icon.svg","sizes":"any","type":"image/svg+xml"}]}` + "\n")
+	if files["licences.txt"], err = licences(root); err != nil {
+		return nil, err
+	}
+	checks, err := published.Checks(root)
+	if err != nil {
+		return nil, err
+	}
+	// The pages name the build, and the build's name comes from everything
+	// else, the pages' templates and the catalogue (through the bundle)
+	// included.
+	build := hash(files, checks)
+	if err := pages(files, checks, build); err != nil {
+		return nil, err
+	}
+	list := slices.Sorted(maps.Keys(files))
+	names, err := json.Marshal(list)
+	if err != nil {
+		return nil, err
+	}
+	whole := hash(files, nil)
+	files["sw.js"] = bytes.Replace(bytes.Replace(worker, []byte("{{BUILD}}"), []byte(whole), 1), []byte("/*{{FILES}}*/ []"), names, 1)
+	return files, nil
+}
+
+// bundle compiles the WebAssembly.
+func bundle(root string, files map[string][]byte) error {
+	dir, err := os.MkdirTemp("", "evenlot")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(dir)
+	out := filepath.Join(dir, "evenlot.wasm")
+	cmd := exec.Command("go", "build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w", "-o", out, "./wasm/bridge")
+	cmd.Dir = root
+	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "GOFLAGS=-mod=readonly")
+	if text, err := cmd.CombinedOutput(); err != nil {
+		return fmt.Errorf("building the bundle: %w\n%s", err, text)
+	}
+	if files["evenlot.wasm"], err = os.ReadFile(out); err != nil {
+		return err
+	}
+	goroot, err := exec.Command("go", "env", "GOROOT").Output()
+	if err != nil {
+		return err
+	}
+	files["wasm_exec.js"], err = os.ReadFile(filepath.Join(strings.TrimSpace(string(goroot)), "lib", "wasm", "wasm_exec.js"))
+	return err
+}
+
+func copyPage(files map[string][]byte, name string) error {
+	b, err := page.Files.ReadFile(name)
+	files[name] = b
+	return err
+}
+
+// hash names a set of files and checks.
+func hash(files map[string][]byte, checks map[string][]published.Check) string {
+	h := sha256.New()
+	for _, name := range slices.Sorted(maps.Keys(files)) {
+		fmt.Fprintf(h, "%s %d\n", name, len(files[name]))
+		h.Write(files[name])
+	}
+	for _, pkg := range slices.Sorted(maps.Keys(checks)) {
+		fmt.Fprintf(h, "%s %v\n", pkg, checks[pkg])
+	}
+	templates, _ := fs.Glob(page.Files, "*.html")
+	for _, name := range templates {
+		b, _ := page.Files.ReadFile(name)
+		h.Write(b)
+	}
+	return hex.EncodeToString(h.Sum(nil))[:12]
+}
+
+// A view is what every page's template sees.
+type view struct {
+	Root, Title, Description, Version, Build string
+}
+
+func pages(files map[string][]byte, checks map[string][]published.Check, build string) error {
+	t, err := template.New("").Funcs(template.FuncMap{"provenance": catalogue.ProvenanceWords}).ParseFS(page.Files, "*.html")
+	if err != nil {
+		return err
+	}
+	render := func(path, name string, data any) error {
+		var b bytes.Buffer
+		if err := t.ExecuteTemplate(&b, name, data); err != nil {
+			return fmt.Errorf("%s: %w", path, err)
+		}
+		files[path] = b.Bytes()
+		return nil
+	}
+	v := view{Root: "./", Title: "Evenlot: the bench", Description: "Checked arithmetic for coffee roasteries, from the sack to the cup.", Version: catalogue.Version, Build: build}
+	if err := render("index.html", "index.html", struct {
+		view
+		Places []stand
+	}{v, stands()}); err != nil {
+		return err
+	}
+	v.Root, v.Title = "../", "How it is checked · Evenlot"
+	var packages []room
+	var sums []published.Summary
+	for _, pkg := range slices.Sorted(maps.Keys(checks)) {
+		packages = append(packages, room{pkg, checks[pkg]})
+		sums = append(sums, published.Summarise(pkg, checks[pkg]))
+	}
+	if err := render("checked/index.html", "checked.html", struct {
+		view
+		Summaries []published.Summary
+		Packages  []room
+	}{v, sums, packages}); err != nil {
+		return err
+	}
+	for _, c := range catalogue.All() {
+		v.Title, v.Description = c.Name+" · Evenlot", c.Question
+		if err := render(c.ID+"/index.html", "calculator.html", calcView(v, c, checks)); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+type room struct {
+	Name   string
+	Checks []published.Check
+}
+
+// A stand is one place of the building with its calculators.
+type stand struct {
+	ID, Name string
+	Calcs    []entry
+}
+
+type entry struct{ ID, Name, Question, Find string }
+
+func stands() []stand {
+	var list []stand
+	for _, p := range catalogue.Places() {
+		s := stand{ID: slug(p.String()), Name: p.String()}
+		for _, c := range catalogue.All() {
+			if c.Place == p {
+				s.Calcs = append(s.Calcs, entry{c.ID, c.Name, c.Question,
+					strings.ToLower(strings.Join([]string{c.Name, c.Question, c.Keywords, p.String()}, " "))})
+			}
+		}
+		if s.Calcs != nil {
+			list = append(list, s)
+		}
+	}
+	return list
+}
+
+func slug(s string) string { return strings.ReplaceAll(strings.ToLower(s), " ", "-") }
+
+type calcPage struct {
+	view
+	Calc     *catalogue.Calculator
+	PlaceID  string
+	Groups   []group
+	Meters   []field
+	Solvable []catalogue.Field
+	Outputs  []catalogue.Output
+	Checked  []checkRow
+	FieldIDs string
+	Example  string
+}
+
+type checkRow struct {
+	published.Check
+	Said bool
+}
+
+type group struct {
+	Name   string
+	Fold   bool
+	Fields []field
+}
+
+// A field as the template sees it.
+type field struct {
+	ID, DomID, Label, Hint, Unit, Value, PM             string
+	Units                                               []string
+	Choices                                             []catalogue.Option
+	IsChoice, IsSeries, IsMoment, IsWords, Keypad, Wide bool
+	Optional                                            bool
+}
+
+func calcView(v view, c *catalogue.Calculator, checks map[string][]published.Check) calcPage {
+	p := calcPage{view: v, Calc: c, PlaceID: slug(c.Place.String()), Solvable: c.Solvable(), Outputs: c.Outputs}
+	example := map[string]string{}
+	var ids []string
+	for _, f := range c.Form() {
+		x := field{ID: f.ID, DomID: c.ID + "-" + f.ID, Label: f.Label, Hint: f.Help, Unit: f.Unit, Choices: f.Choices,
+			IsChoice: f.Kind == catalogue.Choice, IsSeries: f.Kind == catalogue.Series, IsMoment: f.Kind == catalogue.Moment, IsWords: f.Kind == catalogue.Words,
+			Keypad: f.Min >= 0, Optional: f.Optional && !f.IsLimit()}
+		x.Wide = x.IsSeries || x.IsWords || x.IsMoment || x.IsChoice
+		if f.Kind == catalogue.Number && !f.IsLimit() {
+			if units := catalogue.Units(f.Unit); len(units) > 1 {
+				x.Units = units
+			}
+		}
+		if f.IsLimit() {
+			x.Value = strings.ReplaceAll(f.Example, "−", "-")
+		}
+		if f.Example != "" {
+			example[f.ID] = f.Example
+		}
+		ids = append(ids, x.DomID)
+		i := slices.IndexFunc(p.Groups, func(g group) bool { return g.Name == f.Group })
+		if i < 0 {
+			p.Groups = append(p.Groups, group{Name: f.Group, Fold: f.IsLimit()})
+			i = len(p.Groups) - 1
+		}
+		p.Groups[i].Fields = append(p.Groups[i].Fields, x)
+		if f.Kind == catalogue.Number && !f.Exact && !f.IsLimit() {
+			m := x
+			if f.PlusMinus > 0 {
+				m.PM = strconv.FormatFloat(f.PlusMinus, 'f', -1, 64)
+			}
+			p.Meters = append(p.Meters, m)
+		}
+	}
+	text, err := json.Marshal(example)
+	if err != nil {
+		panic(err) // strings always marshal
+	}
+	p.Example = string(text)
+	p.FieldIDs = strings.Join(ids, " ")
+	for _, want := range c.Checks {
+		for _, r := range checks[want.Package] {
+			if r.Provenance != "derived" && (want.Quantity == "" || r.Quantity == want.Quantity) {
+				_, said := r.Disagrees()
+				p.Checked = append(p.Checked, checkRow{r, said})
+			}
+		}
+	}
+	return p
+}
+
+// shipped are the modules whose code is in the bundle.
+var shipped = []string{"github.com/shopspring/decimal", "gonum.org/v1/gonum"}
+
+// licences collects the licences of everything that the site holds.
+func licences(root string) ([]byte, error) {
+	var b bytes.Buffer
+	part := func(name, path string) error {
+		text, err := os.ReadFile(path)
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(&b, "%s\n%s\n\n%s\n\n", name, strings.Repeat("=", len(name)), bytes.TrimSpace(text))
+		return nil
+	}
+	if err := part("Evenlot", filepath.Join(root, "LICENSE")); err != nil {
+		return nil, err
+	}
+	goroot, err := exec.Command("go", "env", "GOROOT").Output()
+	if err != nil {
+		return nil, err
+	}
+	if err := part("The Go standard library and wasm_exec.js", filepath.Join(strings.TrimSpace(string(goroot)), "LICENSE")); err != nil {
+		return nil, err
+	}
+	for _, m := range shipped {
+		cmd := exec.Command("go", "list", "-m", "-f", "{{.Version}} {{.Dir}}", m)
+		cmd.Dir = root
+		out, err := cmd.Output()
+		if err != nil {
+			return nil, fmt.Errorf("finding %s: %w", m, err)
+		}
+		version, dir, _ := strings.Cut(strings.TrimSpace(string(out)), " ")
+		if err := part(m+" "+version, filepath.Join(dir, "LICENSE")); err != nil {
+			return nil, err
+		}
+	}
+	return b.Bytes(), nil
+}
+
+// Gzip makes the compressed copy of a file, or nil where it would save less
+// than a tenth.
+func Gzip(b []byte) []byte {
+	var out bytes.Buffer
+	w, err := gzip.NewWriterLevel(&out, gzip.BestCompression)
+	if err != nil {
+		panic(err) // the level is a constant of the library
+	}
+	if _, err := w.Write(b); err != nil {
+		panic(err) // a bytes.Buffer does not fail
+	}
+	if err := w.Close(); err != nil {
+		panic(err)
+	}
+	if out.Len() > int(math.Round(0.9*float64(len(b)))) {
+		return nil
+	}
+	return out.Bytes()
+}

@@ -1,0 +1,343 @@
+package catalogue
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"example.org/evenlot/wasm/figure"
+	"github.com/shopspring/decimal"
+)
+
+// A Place is where in the building a calculator is used, in walking order.
+type Place uint8
+
+// The places, in the order in which a lot passes them.
+const (
+	GreenStore Place = iota
+	Roaster
+	PackingLine
+	RestShelf
+	CuppingTable
+	BrewBar
+	QualityDesk
+)
+
+var placeNames = [...]string{"Green store", "Roaster", "Packing line", "Rest shelf", "Cupping table", "Brew bar", "Quality desk"}
+
+// String is the place's name as shown.
+func (p Place) String() string { return placeNames[p] }
+
+// Places lists all places in walking order.
+func Places() []Place {
+	return []Place{GreenStore, Roaster, PackingLine, RestShelf, CuppingTable, BrewBar, QualityDesk}
+}
+
+// A Calculator is one question of the bench with everything needed to ask,
+// answer, judge and explain it.
+type Calculator struct {
+	ID       string // address, lower case with hyphens
+	Place    Place
+	Order    int // within the place
+	Name     string
+	Question string
+	Keywords string // further words by which it is found
+	Fields   []Field
+	Outputs  []Output // the first is the answer
+	Limits   []Limit
+	Compute  func(in *In, out *Out) error
+	Cautions []string
+	Sources  []Source
+	Checks   []Check // which published values its formulas are tested by
+}
+
+// A Kind is what a field takes.
+type Kind uint8
+
+// The kinds of field.
+const (
+	Number Kind = iota // one number with a unit
+	Choice             // one of Choices
+	Series             // rows of numbers in Columns, typed, pasted or from a file
+	Moment             // a local date and time, 2026-11-25T14:30
+	Words              // free text, never computed with
+)
+
+// A Field is one input.
+type Field struct {
+	ID        string // name in the form and the address
+	Label     string
+	Symbol    string // as in the working, such as "t" or "m_g"
+	Help      string // what to type, with an example
+	Group     string // heading under which it stands; empty is the first group
+	Kind      Kind
+	GoField   string  // its name in the package's errors
+	Unit      string  // base unit; empty for a pure number
+	Min, Max  float64 // accepted range in Unit
+	Example   string  // an invented value, in Unit
+	PlusMinus float64 // half-width of the usual instrument's error, in Unit
+	Exact     bool    // a count or setting: digits carry no uncertainty
+	Optional  bool    // the calculator answers without it
+	Choices   []Option
+	Columns   []Column // of a Series
+	limit     string   // output that this field is a limit of
+}
+
+// An Option is one choice of a field.
+type Option struct{ ID, Label string }
+
+// A Column is one column of a Series.
+type Column struct {
+	ID, Label, Unit string
+	Min, Max        float64
+	Optional        bool
+}
+
+// An Output is one result.
+type Output struct {
+	ID, Label, Symbol string
+	Unit              string // base unit; the page offers the others
+	Group             string // the checkpoint that it belongs to, on the lot sheet
+}
+
+// A Limit is what an output is judged by unless the user sets another.
+// NaN leaves a side open; both NaN offers the fields without a default.
+type Limit struct {
+	Output  string
+	Lo, Hi  float64
+	Source  Source
+	Caution string // what to say beside a verdict that says in
+}
+
+// A Source is where a formula or a limit comes from.
+type Source struct {
+	Name, Locator string
+	Provenance    string // opened, quoted, memory, common practice, derived
+}
+
+// A Check names rows of a package's table of published values.
+type Check struct{ Package, Quantity string }
+
+var all []*Calculator
+
+// add enters a calculator; the files of this package call it at package level.
+func add(c *Calculator) bool {
+	all = append(all, c)
+	slices.SortStableFunc(all, func(a, b *Calculator) int {
+		return cmp.Or(cmp.Compare(a.Place, b.Place), cmp.Compare(a.Order, b.Order), cmp.Compare(a.ID, b.ID))
+	})
+	return true
+}
+
+// All lists the calculators, place by place.
+func All() []*Calculator { return all }
+
+// Find returns the calculator with an address, or nil.
+func Find(id string) *Calculator {
+	for _, c := range all {
+		if c.ID == id {
+			return c
+		}
+	}
+	return nil
+}
+
+// Form lists the fields that the form shows: the calculator's own and, in a
+// group of their own, the limits.
+func (c *Calculator) Form() []Field {
+	form := slices.Clone(c.Fields)
+	for _, l := range c.Limits {
+		o := c.output(l.Output)
+		side := func(suffix, word string, v float64) {
+			f := Field{ID: l.Output + suffix, Label: o.Label + ", " + word, Group: "Judged by", Unit: o.Unit,
+				Min: -1e12, Max: 1e12, Exact: true, Optional: true, limit: l.Output,
+				Help: "Empty for no limit on this side"}
+			if v == v {
+				f.Example = shortest(v)
+			}
+			form = append(form, f)
+		}
+		side("-min", "at least", l.Lo)
+		side("-max", "at most", l.Hi)
+	}
+	return form
+}
+
+// IsLimit says whether the field is a limit of an output.
+func (f Field) IsLimit() bool { return f.limit != "" }
+
+func (c *Calculator) output(id string) Output {
+	for _, o := range c.Outputs {
+		if o.ID == id {
+			return o
+		}
+	}
+	panic("catalogue: " + c.ID + " has no output " + id)
+}
+
+// A value is what was read from one field.
+type value struct {
+	given  bool
+	dec    decimal.Decimal
+	f      float64
+	u      float64 // standard uncertainty, base unit
+	text   string  // as understood, in the base unit, with the unit
+	choice string
+	cols   [][]float64
+	moment time.Time
+}
+
+// In is what a Compute reads: every field in its base unit.
+type In struct {
+	fields []Field
+	values []value
+}
+
+func (in *In) at(id string) *value {
+	for i := range in.fields {
+		if in.fields[i].ID == id {
+			return &in.values[i]
+		}
+	}
+	panic("catalogue: there is no field " + id)
+}
+
+// Has says whether an optional field was filled.
+func (in *In) Has(id string) bool { return in.at(id).given }
+
+// F is a number in its base unit.
+func (in *In) F(id string) float64 { return in.at(id).f }
+
+// D is a number with the digits typed, in its base unit.
+func (in *In) D(id string) decimal.Decimal { return in.at(id).dec }
+
+// Int is a whole number; the range check of the field has seen it.
+func (in *In) Int(id string) int { return int(in.at(id).f) }
+
+// U is the standard uncertainty of a field in its base unit.
+func (in *In) U(id string) float64 { return in.at(id).u }
+
+// Choice is the ID of the option chosen.
+func (in *In) Choice(id string) string { return in.at(id).choice }
+
+// Time is a date and time in the user's zone.
+func (in *In) Time(id string) time.Time { return in.at(id).moment }
+
+// Columns are a series' columns, all of the same length; a cell left empty in
+// an optional column is NaN. Do not write to them.
+func (in *In) Columns(id string) [][]float64 { return in.at(id).cols }
+
+// Text is a field as it was understood, with its unit, for the working.
+func (in *In) Text(id string) string { return in.at(id).text }
+
+// with returns a copy of in in which one number is replaced.
+func (in *In) with(id string, v float64) *In {
+	c := &In{fields: in.fields, values: slices.Clone(in.values)}
+	x := c.at(id)
+	x.f, x.dec, x.given = v, decimal.NewFromFloat(v), true
+	return c
+}
+
+// A result is what a Compute set for one output.
+type result struct {
+	set   bool
+	v     float64
+	exact *decimal.Decimal
+	whole bool // a count
+	model float64
+	why   string
+	words string
+}
+
+// Out is what a Compute writes.
+type Out struct {
+	calc    *Calculator
+	full    bool
+	results []result
+	working []Line
+	notes   []string
+	figures []Drawn
+	tables  []Table
+	missing []Missing
+}
+
+// Full is true in the one run whose working, notes and figures are shown.
+func (o *Out) Full() bool { return o.full }
+
+func (o *Out) at(id string) *result {
+	for i := range o.calc.Outputs {
+		if o.calc.Outputs[i].ID == id {
+			return &o.results[i]
+		}
+	}
+	panic("catalogue: there is no output " + id)
+}
+
+// Set gives an output its value, in its base unit.
+func (o *Out) Set(id string, v float64) { *o.at(id) = result{set: true, v: v} }
+
+// SetU gives an output its value and the standard uncertainty that the model
+// itself has, beyond that of the inputs, with the words for the budget.
+func (o *Out) SetU(id string, v, u float64, why string) {
+	*o.at(id) = result{set: true, v: v, model: u, why: why}
+}
+
+// SetD gives an output an exact decimal value.
+func (o *Out) SetD(id string, d decimal.Decimal) {
+	*o.at(id) = result{set: true, v: d.InexactFloat64(), exact: &d}
+}
+
+// SetCount gives an output a whole number, shown without uncertainty.
+func (o *Out) SetCount(id string, n int) {
+	*o.at(id) = result{set: true, v: float64(n), whole: true}
+}
+
+// SetWords gives an output words instead of a number, such as a date.
+func (o *Out) SetWords(id, words string) { *o.at(id) = result{set: true, words: words} }
+
+// Work adds a line of working: a formula in plain infix notation and, by
+// pairs, each symbol with its number and unit. The line shows the formula,
+// then the numbers in it, then the value of the symbol on its left.
+//
+//	out.Work("E = B*T/D", "B", "36.0 g", "T", "9.50 %", "D", "18.0 g", "E", "19.0 %")
+func (o *Out) Work(formula string, pairs ...string) {
+	if o.full {
+		o.working = append(o.working, line(formula, pairs))
+	}
+}
+
+// Note adds a sentence beside the answer: extrapolated, common practice, a
+// caution that this input calls for.
+func (o *Out) Note(text string) {
+	if o.full && text != "" && !slices.Contains(o.notes, text) {
+		o.notes = append(o.notes, text)
+	}
+}
+
+// A Picture is a figure that can draw itself and has a table behind it.
+type Picture interface {
+	SVG() string
+	Table() figure.Table
+}
+
+// Figure adds a picture.
+func (o *Out) Figure(p Picture) {
+	if o.full {
+		t := p.Table()
+		o.figures = append(o.figures, Drawn{SVG: p.SVG(), Table: Table{Head: t.Head, Rows: t.Rows}})
+	}
+}
+
+// Table adds a table of results.
+func (o *Out) Table(title string, head []string, rows [][]string) {
+	if o.full {
+		o.tables = append(o.tables, Table{Title: title, Head: head, Rows: rows})
+	}
+}
+
+// Missing says that a checkpoint could not be judged for want of a reading.
+func (o *Out) Missing(group, what string) {
+	if o.full {
+		o.missing = append(o.missing, Missing{group, what})
+	}
+}

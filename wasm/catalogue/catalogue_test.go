@@ -1,0 +1,260 @@
+package catalogue
+
+import (
+	"encoding/json"
+	"encoding/xml"
+	"io"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// example is the state that a calculator's example makes.
+func example(c *Calculator) State {
+	s := State{}
+	for _, f := range c.Form() {
+		if f.Example != "" {
+			s[f.ID] = f.Example
+		}
+	}
+	return s
+}
+
+// evalExample evaluates a calculator at its example, changed by pairs.
+func evalExample(t *testing.T, id string, pairs ...string) Sheet {
+	t.Helper()
+	c := Find(id)
+	if c == nil {
+		t.Fatalf("there is no calculator %s", id)
+	}
+	s := example(c)
+	for i := 0; i+1 < len(pairs); i += 2 {
+		s[pairs[i]] = pairs[i+1]
+	}
+	return c.Eval(s, nil)
+}
+
+// number is an output's number in a sheet; NaN when it is not there.
+func number(s Sheet, output string) float64 {
+	for _, v := range s.Values {
+		if v.ID == output {
+			return v.Number
+		}
+	}
+	return math.NaN()
+}
+
+func TestEveryExampleComputes(t *testing.T) {
+	for _, c := range All() {
+		sheet := c.Eval(example(c), nil)
+		if sheet.Problem != "" || len(sheet.Faults) > 0 {
+			t.Errorf("%s: %q %v", c.ID, sheet.Problem, sheet.Faults)
+			continue
+		}
+		if len(sheet.Values) == 0 {
+			t.Errorf("%s gives no value", c.ID)
+		}
+		if len(sheet.Working) == 0 {
+			t.Errorf("%s shows no working", c.ID)
+		}
+		check(t, c, sheet)
+	}
+}
+
+// check is what must hold for every sheet with an answer.
+func check(t *testing.T, c *Calculator, sheet Sheet) {
+	t.Helper()
+	for _, v := range sheet.Values {
+		if v.Text == "" || strings.Contains(v.Text, "NaN") || strings.Contains(v.Text, "Inf") || math.IsInf(v.Number, 0) || math.IsNaN(v.U) || math.IsInf(v.U, 0) {
+			t.Errorf("%s: %s is %q, %v ± %v", c.ID, v.ID, v.Text, v.Number, v.U)
+		}
+	}
+	for _, l := range sheet.Working {
+		if strings.Contains(l.Text, "NaN") || strings.Contains(l.Text, "Inf") {
+			t.Errorf("%s: working %q", c.ID, l.Text)
+		}
+		wellFormed(t, c.ID+" working", l.MathML)
+	}
+	for _, f := range sheet.Figures {
+		wellFormed(t, c.ID+" figure", f.SVG)
+		if strings.Contains(f.SVG, "NaN") || strings.Contains(f.SVG, "style=") {
+			t.Errorf("%s: the figure holds NaN or a style attribute", c.ID)
+		}
+		if len(f.Table.Head) == 0 {
+			t.Errorf("%s: a figure without a table behind it", c.ID)
+		}
+	}
+	if !json.Valid(sheet.JSON()) {
+		t.Errorf("%s: the sheet is no JSON: %s", c.ID, sheet.JSON())
+	}
+}
+
+func wellFormed(t *testing.T, what, markup string) {
+	t.Helper()
+	for d := xml.NewDecoder(strings.NewReader(markup)); ; {
+		_, err := d.Token()
+		if err == io.EOF {
+			return
+		}
+		if err != nil {
+			t.Errorf("%s is not well formed: %v\n%.300s", what, err, markup)
+			return
+		}
+	}
+}
+
+// hostile is what a tired, hurried or hostile hand may leave in a field.
+var hostile = []string{"", "abc", "-5", "0", "1e400", "9999999999999999999999", "NaN", "Inf", "1e-320", "10,5", "0.000000000000000000000001",
+	"−3", "1,234", "1.234,5", "--5", "5o", strings.Repeat("9", 500), "\x00", "<b>7</b>", "٣", "1 2", "1 250", "+.5", "5."}
+
+// Every field of every calculator with every hostile input, and its limits
+// and the places just beyond: a fault beside a field, a stated problem, or a
+// finite answer.
+func TestHostileInput(t *testing.T) {
+	for _, c := range All() {
+		for _, f := range c.Form() {
+			inputs := hostile
+			if f.Kind == Number {
+				inputs = slices.Clone(hostile)
+				for _, v := range []float64{f.Min, f.Max, math.Nextafter(f.Min, math.Inf(-1)), math.Nextafter(f.Max, math.Inf(1)), 2 * f.Max} {
+					inputs = append(inputs, strings.ReplaceAll(shortest(v), "−", "-"))
+				}
+			}
+			for _, h := range inputs {
+				for _, key := range []string{f.ID, f.ID + ".pm", f.ID + ".unit"} {
+					s := example(c)
+					s[key] = h
+					sheet := c.Eval(s, nil)
+					if key != f.ID && f.Kind != Number {
+						continue
+					}
+					if len(sheet.Faults) == 0 && sheet.Problem == "" {
+						if len(sheet.Values) == 0 && len(sheet.Missing) == 0 {
+							t.Errorf("%s with %s = %q says nothing at all", c.ID, key, h)
+						}
+						check(t, c, sheet)
+					}
+					for _, ft := range sheet.Faults {
+						if ft.Text == "" || !strings.HasSuffix(ft.Text, ".") {
+							t.Errorf("%s with %s = %q: fault %+v", c.ID, key, h, ft)
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+func TestCatalogueIsWhole(t *testing.T) {
+	seen := map[string]bool{}
+	for _, c := range All() {
+		if seen[c.ID] || c.ID == "" || c.ID != strings.ToLower(c.ID) || strings.ContainsAny(c.ID, " _/.") {
+			t.Errorf("address %q stands twice or is none", c.ID)
+		}
+		seen[c.ID] = true
+		if c.Name == "" || !strings.HasSuffix(c.Question, "?") || len(c.Outputs) == 0 || len(c.Sources) == 0 {
+			t.Errorf("%s lacks a name, a question, an output or a source", c.ID)
+		}
+		ids := map[string]bool{}
+		for _, f := range c.Form() {
+			if ids[f.ID] || f.ID == "" || strings.ContainsAny(f.ID, ". ") {
+				t.Errorf("%s: field %q stands twice or is none", c.ID, f.ID)
+			}
+			ids[f.ID] = true
+			if f.Label == "" || f.Help == "" {
+				t.Errorf("%s: field %s has no label or no help", c.ID, f.ID)
+			}
+			if f.Kind == Number && !(f.Min < f.Max) {
+				t.Errorf("%s: field %s takes %v to %v", c.ID, f.ID, f.Min, f.Max)
+			}
+			if f.Example == "" && !f.Optional {
+				t.Errorf("%s: field %s has no example", c.ID, f.ID)
+			}
+			if f.Kind == Choice && len(f.Choices) == 0 || f.Kind == Series && len(f.Columns) == 0 {
+				t.Errorf("%s: field %s has nothing to choose or no columns", c.ID, f.ID)
+			}
+		}
+		for _, s := range c.Sources {
+			switch s.Provenance {
+			case "opened", "quoted", "memory", "common practice", "derived":
+			default:
+				t.Errorf("%s: source %q has provenance %q", c.ID, s.Name, s.Provenance)
+			}
+		}
+		for _, l := range c.Limits {
+			if l.Source == (Source{}) && (l.Lo == l.Lo || l.Hi == l.Hi) {
+				t.Errorf("%s: the limit on %s names no source", c.ID, l.Output)
+			}
+		}
+	}
+}
+
+// Solving for each field, with its own example's answer as the target, gives
+// the example back, or another value that answers as well.
+func TestSolveInverts(t *testing.T) {
+	for _, c := range All() {
+		at := c.Eval(example(c), nil)
+		for _, f := range c.Solvable() {
+			if f.Example == "" {
+				continue
+			}
+			for _, v := range at.Values {
+				if math.IsNaN(v.Number) || v.U == 0 || !slices.ContainsFunc(v.Shares, func(s Share) bool { return s.Label == f.Label && s.Pct > 1 }) {
+					continue
+				}
+				target := strings.ReplaceAll(shortest(v.Number), "−", "-")
+				if len(target) > 30 {
+					continue
+				}
+				text, why := c.Solve(example(c), nil, f.ID, v.ID, target)
+				if why != "" {
+					t.Errorf("%s: solving %s for %s = %s: %s", c.ID, f.ID, v.ID, target, why)
+					continue
+				}
+				s := example(c)
+				s[f.ID] = text
+				if back := number(c.Eval(s, nil), v.ID); !(math.Abs(back-v.Number) <= 2*v.U+1e-3*math.Abs(v.Number)) {
+					t.Errorf("%s: %s = %s gives %s = %v, want %v", c.ID, f.ID, text, v.ID, back, v.Number)
+				}
+			}
+		}
+	}
+}
+
+// A unit other than the base gives the same answer.
+func TestUnitsAgree(t *testing.T) {
+	for _, c := range All() {
+		at := c.Eval(example(c), nil)
+		for _, f := range c.Fields {
+			if f.Kind != Number || f.Example == "" {
+				continue
+			}
+			for _, u := range Units(f.Unit)[1:] {
+				typed, ok := Convert(f.Example, f.Unit, f.Unit, u)
+				if !ok {
+					t.Errorf("%s: %s = %s does not convert to %s", c.ID, f.ID, f.Example, u)
+					continue
+				}
+				back, ok := Convert(typed, f.Unit, u, f.Unit)
+				if !ok {
+					t.Errorf("%s: %s does not convert back from %s", c.ID, typed, u)
+				}
+				s := example(c)
+				s[f.ID], s[f.ID+".unit"] = typed, u
+				sheet := c.Eval(s, nil)
+				if sheet.Problem != "" || len(sheet.Faults) > 0 {
+					continue // a rounding may leave the range at its very end
+				}
+				for i, v := range at.Values {
+					if math.IsNaN(v.Number) || i >= len(sheet.Values) || v.U == 0 {
+						continue
+					}
+					if got := sheet.Values[i].Number; !(math.Abs(got-v.Number) <= 8*v.U+0.05*math.Abs(v.Number)) {
+						t.Errorf("%s: %s in %s (%s, back %s) gives %s = %v, want %v", c.ID, f.ID, u, typed, back, v.ID, got, v.Number)
+					}
+				}
+			}
+		}
+	}
+}

@@ -1,0 +1,512 @@
+package catalogue
+
+import (
+	"errors"
+	"math"
+	"sort"
+	"strings"
+	"time"
+
+	"example.org/evenlot/checkpoint"
+	"example.org/evenlot/internal/fault"
+	"github.com/shopspring/decimal"
+)
+
+// A State is what stands in a form: field ID to the characters typed, with
+// "ID.unit" for a unit other than the base and "ID.pm" for the instrument's
+// plus-minus in that unit. It is also the query of the address.
+type State map[string]string
+
+// A Sheet is everything that one evaluation says.
+type Sheet struct {
+	Calc     string
+	Faults   []Fault // what stands in the way of an answer, in form order
+	Problem  string  // why there is no answer although every field reads well
+	Values   []Value
+	Verdicts []Verdict
+	Overall  string // the lot sheet's word over all its checkpoints
+	Missing  []Missing
+	Working  []Line
+	Notes    []string
+	Figures  []Drawn
+	Tables   []Table
+	Rows     []RowReport // what was read of each series
+	Read     []Understood
+}
+
+// A Fault is why a field was refused.
+type Fault struct {
+	Field string
+	Kind  string // empty, unreadable, ambiguous, range, date, row
+	Text  string
+}
+
+// A Value is one output.
+type Value struct {
+	ID, Label, Symbol, Unit, Group string
+	Text                           string  // in earned digits, or words
+	PlusMinus                      string  // two standard uncertainties, in earned digits; empty when exact
+	Number                         float64 // NaN for words
+	U                              float64 // standard uncertainty
+	Shares                         []Share // of the variance, largest first
+}
+
+// A Share is how much of an output's variance one source of it makes.
+type Share struct {
+	Label string
+	Pct   float64
+}
+
+// A Verdict is an output held against its limit.
+type Verdict struct {
+	Output, Label, Group string
+	Word                 string // in, out, too close to call
+	InPct                float64
+	Limit                string // "10 to 12 %"
+	Source               string // where our default limit comes from; empty for the user's own
+	MaxPlusMinus         string // the plus-minus at which it could be called
+	Caution              string
+}
+
+// A Missing checkpoint could not be judged.
+type Missing struct{ Group, What string }
+
+// A Drawn figure has the table behind it.
+type Drawn struct {
+	SVG   string
+	Table Table
+}
+
+// A Table of text.
+type Table struct {
+	Title string
+	Head  []string
+	Rows  [][]string
+}
+
+// A RowReport says what became of a series.
+type RowReport struct {
+	Field  string
+	Good   int
+	Faults []string // "line 12: …"
+}
+
+// Understood is how a field was read, in the base unit.
+type Understood struct{ Field, Text string }
+
+// Eval reads a state, computes, propagates uncertainty and judges. The zone
+// is that of dates and times; nil is UTC.
+func (c *Calculator) Eval(state State, zone *time.Location) Sheet {
+	sheet := Sheet{Calc: c.ID}
+	in, faults := c.read(state, zone, &sheet)
+	sheet.Faults = faults
+	if len(faults) > 0 {
+		return sheet
+	}
+	out := c.run(in, true)
+	if out.err != nil {
+		c.explain(out.err, in, state, &sheet)
+		return sheet
+	}
+	sheet.Working, sheet.Notes, sheet.Figures, sheet.Tables, sheet.Missing = out.working, out.notes, out.figures, out.tables, out.missing
+	for i := range in.fields {
+		if v := &in.values[i]; v.given && in.fields[i].Kind == Number {
+			sheet.Read = append(sheet.Read, Understood{in.fields[i].ID, v.text})
+		}
+	}
+	shares := c.budget(in, out)
+	for i, o := range c.Outputs {
+		r := out.results[i]
+		if !r.set {
+			continue
+		}
+		v := Value{ID: o.ID, Label: o.Label, Symbol: o.Symbol, Unit: o.Unit, Group: o.Group, Number: r.v}
+		v.Shares, v.U = variance(shares[i], r)
+		switch {
+		case r.words != "":
+			v.Text, v.Number = r.words, nan
+		case math.IsNaN(r.v) || math.IsInf(r.v, 0):
+			sheet.Values, sheet.Verdicts = nil, nil
+			sheet.Problem = o.Label + " has no finite value here."
+			return sheet
+		case r.whole:
+			v.Text = shortest(r.v)
+		case v.U > 0:
+			v.Text, v.PlusMinus = earned(r.v, 2*v.U)
+		case r.exact != nil:
+			v.Text = digitsOf(*r.exact)
+		default:
+			v.Text = Num(r.v, 4)
+		}
+		sheet.Values = append(sheet.Values, v)
+	}
+	c.judge(in, out, &sheet)
+	return sheet
+}
+
+// read reads every field of the form.
+func (c *Calculator) read(state State, zone *time.Location, sheet *Sheet) (*In, []Fault) {
+	if zone == nil {
+		zone = time.UTC
+	}
+	form := c.Form()
+	in := &In{fields: form, values: make([]value, len(form))}
+	var faults []Fault
+	for i, f := range form {
+		v := &in.values[i]
+		typed := state[f.ID]
+		say := func(kind, text string) { faults = append(faults, Fault{f.ID, kind, text}) }
+		if len(strings.TrimSpace(typed)) == 0 {
+			if !f.Optional {
+				say("empty", "Enter "+lowerFirst(f.Label)+".")
+			}
+			continue
+		}
+		v.given = true
+		switch f.Kind {
+		case Words:
+			v.text = typed
+		case Choice:
+			for _, o := range f.Choices {
+				if o.ID == typed {
+					v.choice, v.text = o.ID, o.Label
+				}
+			}
+			if v.choice == "" {
+				say("unreadable", f.Label+" reads "+clip(typed)+"; choose one of the list.")
+			}
+		case Moment:
+			t, err := readMoment(typed, zone)
+			if err != nil {
+				say("date", f.Label+" reads "+clip(typed)+"; it takes a date and time like 2026-11-25T14:30.")
+				continue
+			}
+			v.moment, v.text = t, t.Format("2006-01-02 15:04")
+		case Series:
+			cols, bad := readRows(typed, f.Columns)
+			v.cols = cols
+			report := RowReport{Field: f.ID, Good: len(cols[0])}
+			for n, b := range bad {
+				if n == 20 {
+					report.Faults = append(report.Faults, "and "+shortest(float64(len(bad)-n))+" more")
+					break
+				}
+				report.Faults = append(report.Faults, "line "+shortest(float64(b.line))+": "+b.text)
+			}
+			sheet.Rows = append(sheet.Rows, report)
+			if len(cols[0]) == 0 {
+				say("row", f.Label+" holds no row that reads well. "+strings.Join(report.Faults, "; "))
+			}
+		case Number:
+			if ft := c.readField(f, state, v); ft.Kind != "" {
+				faults = append(faults, ft)
+			}
+		}
+	}
+	return in, faults
+}
+
+func readMoment(s string, zone *time.Location) (time.Time, error) {
+	s = strings.TrimSpace(s)
+	for _, layout := range []string{"2006-01-02T15:04", "2006-01-02 15:04", "2006-01-02T15:04:05", "2006-01-02"} {
+		if t, err := time.ParseInLocation(layout, s, zone); err == nil && t.Year() >= 1990 && t.Year() <= 2199 {
+			return t, nil
+		}
+	}
+	return time.Time{}, errors.New("no date")
+}
+
+// unitOf is the unit in which a field is being typed.
+func unitOf(f Field, state State) string {
+	u := state[f.ID+".unit"]
+	if u == "" {
+		return f.Unit
+	}
+	for _, s := range Units(f.Unit) {
+		if s == u {
+			return u
+		}
+	}
+	return f.Unit
+}
+
+// readField reads a number field and its uncertainty.
+func (c *Calculator) readField(f Field, state State, v *value) Fault {
+	typed, u := state[f.ID], unitOf(f, state)
+	toBase := func(d decimal.Decimal) decimal.Decimal {
+		b, _ := convert(d, u, f.Unit)
+		return b
+	}
+	fits := func(d decimal.Decimal) bool {
+		b := toBase(d).InexactFloat64()
+		return b >= f.Min && b <= f.Max
+	}
+	d, how := readNumber(typed, u, fits)
+	label := f.Label
+	switch how {
+	case unreadable:
+		return Fault{f.ID, "unreadable", label + " reads " + clip(typed) + "; it takes digits and one point or comma."}
+	case twoWays:
+		i := strings.IndexAny(typed, ".,")
+		return Fault{f.ID, "ambiguous", label + " may mean " + joined(digitsOf(d), u) + " or " + joined(strings.TrimSpace(typed[:i]+typed[i+1:]), u) +
+			"; write " + digitsOf(d) + "0 or " + strings.TrimSpace(typed[:i]+typed[i+1:]) + "."}
+	}
+	if !fits(d) {
+		return Fault{f.ID, "range", label + " is " + joined(digitsOf(d), u) + "; it takes " + c.rangeIn(f, u) + "."}
+	}
+	v.dec = toBase(d)
+	v.f = v.dec.InexactFloat64()
+	v.text = joined(digitsOf(d), u)
+	if u != f.Unit {
+		n := max(len(strings.TrimLeft(d.Coefficient().Text(10), "-")), 2)
+		v.text = joined(minus(significant(v.dec, n+1)), f.Unit)
+	}
+	if f.Exact {
+		return Fault{}
+	}
+	// Half a digit and the instrument's half-width, both rectangular.
+	half := 0.5 * math.Pow(10, float64(d.Exponent()))
+	half = widthF(half, u, f.Unit)
+	pm := f.PlusMinus
+	if typedPM := state[f.ID+".pm"]; strings.TrimSpace(typedPM) != "" {
+		p, how := readNumber(typedPM, u, func(decimal.Decimal) bool { return true })
+		x := widthF(p.InexactFloat64(), u, f.Unit)
+		if how != readable && how != twoWays || !(x >= 0 && x <= f.Max-f.Min) {
+			return Fault{f.ID + ".pm", "range", "The plus-minus of " + lowerFirst(label) + " reads " + clip(typedPM) + "; it takes 0 to " + joined(round6(convertWidth(f, u)), u) + "."}
+		}
+		pm = x
+	}
+	v.u = math.Hypot(half, pm) / math.Sqrt(3)
+	return Fault{}
+}
+
+func convertWidth(f Field, u string) float64 { return widthF(f.Max-f.Min, f.Unit, u) }
+
+func (c *Calculator) rangeIn(f Field, u string) string {
+	return span(convertF(f.Min, f.Unit, u), convertF(f.Max, f.Unit, u), u)
+}
+
+func lowerFirst(s string) string {
+	r := []rune(s)
+	if len(r) > 1 && r[0] >= 'A' && r[0] <= 'Z' && r[1] >= 'a' && r[1] <= 'z' {
+		return "the " + string(r[0]+'a'-'A') + string(r[1:])
+	}
+	return "the " + s
+}
+
+// a ran is one run of Compute.
+type ran struct {
+	Out
+	err error
+}
+
+func (c *Calculator) run(in *In, full bool) *ran {
+	r := &ran{Out: Out{calc: c, full: full, results: make([]result, len(c.Outputs))}}
+	r.err = c.Compute(in, &r.Out)
+	return r
+}
+
+// explain turns an error of a package into words with this form's labels and
+// the units on show.
+func (c *Calculator) explain(err error, in *In, state State, sheet *Sheet) {
+	var input *fault.InputError
+	var none *fault.ImpossibleError
+	switch {
+	case errors.As(err, &input):
+		for _, fe := range input.Fields {
+			if f, ok := c.byGo(fe.Field); ok {
+				u := unitOf(f, state)
+				text := f.Label + " is " + in.at(f.ID).text + "; it takes " + span(convertF(fe.Min, f.Unit, u), convertF(fe.Max, f.Unit, u), u)
+				if fe.Why != "" {
+					text += ": " + fe.Why
+				}
+				sheet.Faults = append(sheet.Faults, Fault{f.ID, "range", text + "."})
+			} else {
+				sheet.Problem = join(sheet.Problem, fe.Error()+".")
+			}
+		}
+	case errors.As(err, &none):
+		sheet.Problem = "There is no such " + none.Quantity + ": " + none.Why + "."
+		if f, ok := c.byGo(none.Field); ok {
+			u := unitOf(f, state)
+			sheet.Problem += " It is possible with " + lowerFirst(f.Label) + " at " + span(convertF(none.Min, f.Unit, u), convertF(none.Max, f.Unit, u), u) + "."
+		} else if none.Field != "" {
+			sheet.Problem = "There is " + none.Error() + "."
+		}
+	default:
+		sheet.Problem = upperFirst(err.Error()) + "."
+	}
+}
+
+func upperFirst(s string) string {
+	if s != "" && s[0] >= 'a' && s[0] <= 'z' {
+		return string(s[0]-32) + s[1:]
+	}
+	return s
+}
+
+func join(a, b string) string {
+	if a == "" {
+		return b
+	}
+	return a + " " + b
+}
+
+// byGo finds the field that a package's error names; an index or a path
+// before the name is left away.
+func (c *Calculator) byGo(name string) (Field, bool) {
+	for _, f := range c.Fields {
+		if f.GoField != "" && f.GoField == name {
+			return f, true
+		}
+	}
+	bare := name
+	if i := strings.IndexByte(bare, '['); i >= 0 {
+		bare = bare[:i]
+	}
+	bare = bare[strings.LastIndexByte(bare, '.')+1:]
+	for _, f := range c.Fields {
+		if f.GoField != "" && f.GoField == bare {
+			return f, true
+		}
+	}
+	return Field{}, false
+}
+
+// A contribution is what one input does to one output.
+type contribution struct {
+	label string
+	size  float64 // |∂y/∂x|·u(x)
+}
+
+// budget runs Compute at each input's standard uncertainty up and down.
+func (c *Calculator) budget(in *In, at *ran) [][]contribution {
+	list := make([][]contribution, len(c.Outputs))
+	for i, f := range in.fields {
+		v := in.values[i]
+		if f.Kind != Number || !v.given || v.u == 0 || f.IsLimit() {
+			continue
+		}
+		up := c.run(in.with(f.ID, v.f+v.u), false)
+		down := c.run(in.with(f.ID, v.f-v.u), false)
+		for o := range c.Outputs {
+			if !at.results[o].set || at.results[o].whole || at.results[o].words != "" {
+				continue
+			}
+			hi, lo, half := at.results[o].v, at.results[o].v, 0.0
+			if up.err == nil && up.results[o].set {
+				hi = up.results[o].v
+				half++
+			}
+			if down.err == nil && down.results[o].set {
+				lo = down.results[o].v
+				half++
+			}
+			if half == 0 {
+				continue
+			}
+			if size := math.Abs(hi-lo) / half; size > 0 && !math.IsInf(size, 0) {
+				list[o] = append(list[o], contribution{f.Label, size})
+			}
+		}
+	}
+	return list
+}
+
+// variance adds the contributions and the model's own uncertainty.
+func variance(list []contribution, r result) ([]Share, float64) {
+	if r.model > 0 {
+		list = append(list, contribution{r.why, r.model})
+	}
+	// A change below the float's own noise is none.
+	total := 0.0
+	kept := list[:0:0]
+	for _, x := range list {
+		if x.size > 1e-12*math.Abs(r.v) {
+			kept = append(kept, x)
+			total += x.size * x.size
+		}
+	}
+	if total == 0 || math.IsInf(total, 0) {
+		return nil, 0
+	}
+	shares := make([]Share, len(kept))
+	for i, x := range kept {
+		shares[i] = Share{x.label, 100 * x.size * x.size / total}
+	}
+	sort.SliceStable(shares, func(a, b int) bool { return shares[a].Pct > shares[b].Pct })
+	return shares, math.Sqrt(total)
+}
+
+// judge holds every limited output against the limits in the form.
+func (c *Calculator) judge(in *In, out *ran, sheet *Sheet) {
+	for _, l := range c.Limits {
+		lim := checkpoint.Limit{Lo: math.Inf(-1), Hi: math.Inf(1)}
+		lo, hi := in.at(l.Output+"-min"), in.at(l.Output+"-max")
+		if lo.given {
+			lim.Lo = lo.f
+		}
+		if hi.given {
+			lim.Hi = hi.f
+		}
+		if !lo.given && !hi.given {
+			continue
+		}
+		o := c.output(l.Output)
+		if lim.Lo > lim.Hi {
+			sheet.Faults = append(sheet.Faults, Fault{l.Output + "-max", "range", o.Label + ", at most, is " + hi.text + ", below its least, " + lo.text + "."})
+			continue
+		}
+		for _, v := range sheet.Values {
+			if v.ID != l.Output || math.IsNaN(v.Number) {
+				continue
+			}
+			j, err := checkpoint.Judge(checkpoint.Reading{Value: v.Number, U: v.U}, lim, checkpoint.DefaultRiskPct)
+			if err != nil {
+				sheet.Notes = append(sheet.Notes, o.Label+" could not be judged: "+err.Error()+".")
+				continue
+			}
+			verdict := Verdict{Output: o.ID, Label: o.Label, Group: o.Group, Word: j.Word.String(), InPct: j.InPct,
+				Limit: span(lim.Lo, lim.Hi, o.Unit)}
+			if lim.Lo == l.Lo && lim.Hi == l.Hi || lim.Hi == l.Hi && !lo.given && l.Lo != l.Lo || lim.Lo == l.Lo && !hi.given && l.Hi != l.Hi {
+				verdict.Source = cite(l.Source)
+				verdict.Caution = l.Caution
+			}
+			if j.Word == checkpoint.TooClose && j.MaxU > 0 {
+				verdict.MaxPlusMinus = joined(Num(2*j.MaxU, 2), o.Unit)
+			}
+			sheet.Verdicts = append(sheet.Verdicts, verdict)
+		}
+	}
+	if len(sheet.Faults) > 0 {
+		sheet.Values, sheet.Verdicts = nil, nil
+	}
+}
+
+// cite names a source with its provenance.
+func cite(s Source) string {
+	text := s.Name
+	if s.Locator != "" {
+		text = join(text+",", s.Locator)
+	}
+	switch {
+	case text == "":
+		return ProvenanceWords(s.Provenance)
+	case s.Provenance == "" || s.Provenance == "opened":
+		return text
+	}
+	return text + " (" + ProvenanceWords(s.Provenance) + ")"
+}
+
+// ProvenanceWords is how a provenance is shown to users.
+func ProvenanceWords(p string) string {
+	switch p {
+	case "memory":
+		return "from memory"
+	case "quoted":
+		return "as quoted elsewhere"
+	case "opened":
+		return "read in the source"
+	}
+	return p
+}

@@ -1,0 +1,125 @@
+package catalogue
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"github.com/shopspring/decimal"
+)
+
+var nan = math.NaN()
+
+// shortest prints a number with the fewest digits that read back as it.
+func shortest(v float64) string {
+	if a := math.Abs(v); a != 0 && (a < 1e-6 || a >= 1e15) {
+		return minus(strconv.FormatFloat(v, 'g', -1, 64))
+	}
+	return minus(strconv.FormatFloat(v, 'f', -1, 64))
+}
+
+// minus writes a true minus sign.
+func minus(s string) string { return strings.Replace(s, "-", "−", 1) }
+
+// Num prints v with n significant digits, for the working.
+func Num(v float64, n int) string {
+	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
+		return shortest(v)
+	}
+	a := math.Abs(v)
+	if a < 1e-5 || a >= 1e9 {
+		return power(strconv.FormatFloat(v, 'e', n-1, 64))
+	}
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(v, 'e', n-1, 64), 64)
+	if err != nil {
+		return shortest(v)
+	}
+	at := n - 1 - int(math.Floor(math.Log10(math.Abs(rounded))))
+	return minus(strconv.FormatFloat(rounded, 'f', max(at, 0), 64))
+}
+
+// power turns 1.2e-05 into 1.2×10^−5.
+func power(s string) string {
+	m, e, ok := strings.Cut(s, "e")
+	if !ok {
+		return minus(s)
+	}
+	n, err := strconv.Atoi(e)
+	if err != nil {
+		return s
+	}
+	return minus(m) + "×10^" + minus(strconv.Itoa(n))
+}
+
+// earned prints a value with the digits that its expanded uncertainty U
+// allows, and U itself: two digits of U when it begins with 1, one otherwise.
+func earned(v, U float64) (value, plusMinus string) {
+	n := 0
+	if m := strconv.FormatFloat(U, 'e', 1, 64); m[0] == '1' {
+		n = 1
+	}
+	s := strconv.FormatFloat(U, 'e', n, 64)
+	mant, exp, _ := strings.Cut(s, "e")
+	e, err := strconv.Atoi(exp)
+	if err != nil {
+		return shortest(v), shortest(U)
+	}
+	if n == 1 && mant[0] != '1' { // 1.96 became 2.0
+		n = 0
+	}
+	at := n - e // decimal places
+	if at > 12 || at < -12 {
+		return Num(v, 4), Num(U, 2)
+	}
+	if at >= 0 {
+		return minus(fixed(v, at)), fixed(U, at)
+	}
+	p := math.Pow(10, float64(-at))
+	return minus(fixed(math.Round(v/p)*p, 0)), fixed(math.Round(U/p)*p, 0)
+}
+
+// fixed never prints a negative zero.
+func fixed(v float64, at int) string {
+	s := strconv.FormatFloat(v, 'f', at, 64)
+	if strings.Trim(s, "-0.") == "" {
+		s = strings.TrimPrefix(s, "-")
+	}
+	return s
+}
+
+// digitsOf prints a decimal with the places that it carries.
+func digitsOf(d decimal.Decimal) string {
+	e := d.Exponent()
+	if e > 0 || e < -40 {
+		return minus(d.String())
+	}
+	return minus(d.StringFixed(-e))
+}
+
+// joined puts a unit behind a number.
+func joined(number, unit string) string {
+	if unit == "" {
+		return number
+	}
+	return number + " " + unit
+}
+
+// span says a range with its unit.
+func span(lo, hi float64, unit string) string {
+	switch {
+	case math.IsInf(hi, 1) || hi >= 1e12:
+		return joined(round6(lo), unit) + " or more"
+	case math.IsInf(lo, -1) || lo <= -1e12:
+		return joined(round6(hi), unit) + " or less"
+	}
+	return round6(lo) + " to " + joined(round6(hi), unit)
+}
+
+// round6 keeps a converted limit readable.
+func round6(v float64) string {
+	r, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 6, 64), 64)
+	if err != nil {
+		return shortest(v)
+	}
+	return shortest(r)
+}

@@ -1,0 +1,179 @@
+package catalogue
+
+import (
+	"math"
+	"strconv"
+)
+
+// A writer appends JSON without reflection, which would weigh as much in the
+// bundle as all the formulas.
+type writer struct {
+	b     []byte
+	comma bool
+}
+
+func (w *writer) sep() {
+	if w.comma {
+		w.b = append(w.b, ',')
+	}
+	w.comma = true
+}
+
+func (w *writer) open(c byte)  { w.sep(); w.b = append(w.b, c); w.comma = false }
+func (w *writer) close(c byte) { w.b = append(w.b, c); w.comma = true }
+
+func (w *writer) key(k string) {
+	w.sep()
+	w.b = appendString(w.b, k)
+	w.b = append(w.b, ':')
+	w.comma = false
+}
+
+func (w *writer) str(s string) { w.sep(); w.b = appendString(w.b, s) }
+
+func (w *writer) num(v float64) {
+	w.sep()
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		w.b = append(w.b, "null"...)
+		return
+	}
+	w.b = strconv.AppendFloat(w.b, v, 'g', -1, 64)
+}
+
+func (w *writer) field(k, s string) {
+	if s != "" {
+		w.key(k)
+		w.str(s)
+	}
+}
+
+func (w *writer) strings(list []string) {
+	w.open('[')
+	for _, s := range list {
+		w.str(s)
+	}
+	w.close(']')
+}
+
+const hexDigits = "0123456789abcdef"
+
+func appendString(b []byte, s string) []byte {
+	b = append(b, '"')
+	for _, r := range s { // bytes that are no UTF-8 become U+FFFD
+		switch {
+		case r == '"' || r == '\\':
+			b = append(b, '\\', byte(r))
+		case r < 0x20 || r == 0x7f || r == '\u2028' || r == '\u2029':
+			b = append(b, '\\', 'u', hexDigits[r>>12&15], hexDigits[r>>8&15], hexDigits[r>>4&15], hexDigits[r&15])
+		default:
+			b = append(b, string(r)...)
+		}
+	}
+	return append(b, '"')
+}
+
+func list[T any](w *writer, k string, items []T, each func(T)) {
+	if len(items) == 0 {
+		return
+	}
+	w.key(k)
+	w.open('[')
+	for _, x := range items {
+		w.open('{')
+		each(x)
+		w.close('}')
+	}
+	w.close(']')
+}
+
+func (w *writer) table(t Table) {
+	w.field("title", t.Title)
+	w.key("head")
+	w.strings(t.Head)
+	w.key("rows")
+	w.open('[')
+	for _, r := range t.Rows {
+		w.strings(r)
+	}
+	w.close(']')
+}
+
+// JSON writes a sheet for the page and for embedders: names in lower camel
+// case, numbers in base units, nothing where there is nothing to say.
+func (s Sheet) JSON() []byte {
+	w := &writer{b: make([]byte, 0, 4096)}
+	w.open('{')
+	w.field("calc", s.Calc)
+	list(w, "faults", s.Faults, func(f Fault) {
+		w.field("field", f.Field)
+		w.field("kind", f.Kind)
+		w.field("text", f.Text)
+	})
+	w.field("problem", s.Problem)
+	list(w, "values", s.Values, func(v Value) {
+		w.field("id", v.ID)
+		w.field("label", v.Label)
+		w.field("symbol", v.Symbol)
+		w.field("unit", v.Unit)
+		w.field("group", v.Group)
+		w.field("text", v.Text)
+		w.field("plusMinus", v.PlusMinus)
+		w.key("number")
+		w.num(v.Number)
+		w.key("u")
+		w.num(v.U)
+		list(w, "shares", v.Shares, func(x Share) {
+			w.field("label", x.Label)
+			w.key("pct")
+			w.num(math.Round(10*x.Pct) / 10)
+		})
+	})
+	list(w, "verdicts", s.Verdicts, func(v Verdict) {
+		w.field("output", v.Output)
+		w.field("label", v.Label)
+		w.field("group", v.Group)
+		w.field("word", v.Word)
+		w.key("inPct")
+		w.num(math.Round(100*v.InPct) / 100)
+		w.field("limit", v.Limit)
+		w.field("source", v.Source)
+		w.field("maxPlusMinus", v.MaxPlusMinus)
+		w.field("caution", v.Caution)
+	})
+	w.field("overall", s.Overall)
+	list(w, "missing", s.Missing, func(m Missing) {
+		w.field("group", m.Group)
+		w.field("what", m.What)
+	})
+	list(w, "working", s.Working, func(l Line) {
+		w.field("text", l.Text)
+		w.field("mathml", l.MathML)
+	})
+	if len(s.Notes) > 0 {
+		w.key("notes")
+		w.strings(s.Notes)
+	}
+	list(w, "figures", s.Figures, func(f Drawn) {
+		w.field("svg", f.SVG)
+		w.key("table")
+		w.open('{')
+		w.table(f.Table)
+		w.close('}')
+	})
+	list(w, "tables", s.Tables, func(t Table) { w.table(t) })
+	list(w, "rows", s.Rows, func(r RowReport) {
+		w.field("field", r.Field)
+		w.key("good")
+		w.num(float64(r.Good))
+		if len(r.Faults) > 0 {
+			w.key("faults")
+			w.strings(r.Faults)
+		}
+	})
+	list(w, "read", s.Read, func(u Understood) {
+		w.field("field", u.Field)
+		w.field("text", u.Text)
+	})
+	w.close('}')
+	return w.b
+}

@@ -1,0 +1,288 @@
+package catalogue
+
+import (
+	"strings"
+	"unicode"
+
+	"github.com/shopspring/decimal"
+)
+
+// A reading says how well what was typed reads as a number.
+type reading uint8
+
+const (
+	readable reading = iota
+	empty
+	unreadable
+	twoWays
+)
+
+// longest is how many characters a number may have.
+const longest = 34
+
+// readNumber reads what a person typed into a number field: spaces and the
+// field's own unit are dropped, comma or point is the decimal sign, with both
+// the last is. A single sign with three digits behind it may be a thousands
+// sign: the reading that fits the field's range is taken, and where both fit
+// the answer is twoWays.
+func readNumber(typed, unit string, fits func(decimal.Decimal) bool) (decimal.Decimal, reading) {
+	zero := decimal.Decimal{}
+	s := strings.Map(func(r rune) rune {
+		switch {
+		case unicode.IsSpace(r) || r == '\u00a0' || r == '\u202f' || r == '\u2009' || r == '\'' || r == '’':
+			return ' '
+		case r == '−' || r == '–':
+			return '-'
+		}
+		return r
+	}, typed)
+	s = strings.TrimSpace(s)
+	if s == "" {
+		return zero, empty
+	}
+	if len(s) > 400 {
+		return zero, unreadable
+	}
+	if unit != "" {
+		for _, w := range spellings(unit) {
+			if rest, ok := strings.CutSuffix(s, w); ok {
+				s = strings.TrimSpace(rest)
+				break
+			}
+		}
+	}
+	sign := ""
+	if s != "" && (s[0] == '-' || s[0] == '+') {
+		if s[0] == '-' {
+			sign = "-"
+		}
+		s = strings.TrimSpace(s[1:])
+	}
+	// Spaces may only part groups of three.
+	if strings.Contains(s, " ") {
+		head, tail, _ := strings.Cut(s, " ")
+		groups := strings.Fields(tail)
+		for i, g := range groups {
+			whole := g
+			if i == len(groups)-1 {
+				whole, _, _ = strings.Cut(strings.ReplaceAll(g, ",", "."), ".")
+			}
+			if len(whole) != 3 {
+				return zero, unreadable
+			}
+		}
+		if len(head) > 3 || strings.ContainsAny(head, ".,") {
+			return zero, unreadable
+		}
+		s = head + strings.Join(groups, "")
+	}
+	digits, points, commas := 0, 0, 0
+	for _, r := range s {
+		switch {
+		case r >= '0' && r <= '9':
+			digits++
+		case r == '.':
+			points++
+		case r == ',':
+			commas++
+		default:
+			return zero, unreadable
+		}
+	}
+	if digits == 0 || digits > longest {
+		return zero, unreadable
+	}
+	parse := func(text string) decimal.Decimal {
+		if strings.HasPrefix(text, ".") {
+			text = "0" + text
+		}
+		d, err := decimal.NewFromString(sign + strings.TrimSuffix(text, "."))
+		if err != nil {
+			panic("catalogue: " + text + " passed as digits but does not parse")
+		}
+		return d
+	}
+	switch {
+	case points+commas == 0:
+		return parse(s), readable
+	case points > 0 && commas > 0:
+		last := strings.LastIndexAny(s, ".,")
+		whole, part := s[:last], s[last+1:]
+		other := ","
+		if s[last] == ',' {
+			other = "."
+		}
+		if strings.Contains(whole, string(s[last])) || !grouped(whole, other) {
+			return zero, unreadable
+		}
+		return parse(strings.ReplaceAll(whole, other, "") + "." + part), readable
+	case points+commas > 1:
+		sep := "."
+		if commas > 0 {
+			sep = ","
+		}
+		if !grouped(s, sep) {
+			return zero, unreadable
+		}
+		return parse(strings.ReplaceAll(s, sep, "")), readable
+	}
+	// One sign: a decimal one, unless exactly three digits follow it.
+	i := strings.IndexAny(s, ".,")
+	asDecimal := parse(s[:i] + "." + s[i+1:])
+	if len(s)-i-1 != 3 || i == 0 || i > 3 || s[0] == '0' {
+		return asDecimal, readable
+	}
+	asThousands := parse(s[:i] + s[i+1:])
+	switch d, t := fits(asDecimal), fits(asThousands); {
+	case d && t:
+		return asDecimal, twoWays
+	case t:
+		return asThousands, readable
+	}
+	return asDecimal, readable
+}
+
+// grouped says whether s is digits in groups of three parted by sep.
+func grouped(s, sep string) bool {
+	parts := strings.Split(s, sep)
+	for i, p := range parts {
+		if i == 0 && (len(p) == 0 || len(p) > 3) || i > 0 && len(p) != 3 {
+			return false
+		}
+	}
+	return true
+}
+
+// A rowFault is a row of a series that could not be read.
+type rowFault struct {
+	line int
+	text string
+}
+
+// maxRows is how many rows of a series are read.
+const maxRows = 1_200_000
+
+// readRows reads a series: a row a line, cells parted by tabs, semicolons,
+// or, where a point is the decimal sign, commas; else by spaces. A field of
+// one column takes any number of numbers on a line. A first line without
+// numbers is a heading. Rows in error are listed and the good ones kept.
+func readRows(typed string, columns []Column) (cols [][]float64, faults []rowFault) {
+	cols = make([][]float64, len(columns))
+	line := 0
+	rest := typed
+	for rest != "" {
+		var text string
+		text, rest, _ = strings.Cut(rest, "\n")
+		line++
+		text = strings.TrimSpace(text)
+		if text == "" || strings.HasPrefix(text, "#") {
+			continue
+		}
+		if len(cols[0]) >= maxRows {
+			faults = append(faults, rowFault{line, "more rows than " + shortest(maxRows)})
+			break
+		}
+		cells := split(text, len(columns))
+		if len(columns) == 1 {
+			for _, c := range cells {
+				if v, why := cell(c, columns[0]); why == "" {
+					cols[0] = append(cols[0], v)
+				} else if line > 1 || len(cols[0]) > 0 || !wordy(cells) {
+					faults = append(faults, rowFault{line, why})
+				}
+			}
+			continue
+		}
+		row := make([]float64, len(columns))
+		why := ""
+		for i, col := range columns {
+			c := ""
+			if i < len(cells) {
+				c = cells[i]
+			}
+			v, w := cell(c, col)
+			if w != "" && why == "" {
+				why = w
+			}
+			row[i] = v
+		}
+		if why == "" && len(cells) > len(columns) {
+			why = "has more cells than columns"
+		}
+		switch {
+		case why == "":
+			for i, v := range row {
+				cols[i] = append(cols[i], v)
+			}
+		case len(cols[0]) == 0 && wordy(cells):
+			// the heading
+		default:
+			faults = append(faults, rowFault{line, why})
+		}
+	}
+	return cols, faults
+}
+
+// wordy says whether no cell begins with a digit: a heading.
+func wordy(cells []string) bool {
+	for _, c := range cells {
+		if c != "" && strings.ContainsAny(c[:1], "0123456789+-.,") {
+			return false
+		}
+	}
+	return true
+}
+
+func split(text string, columns int) []string {
+	sep := ""
+	switch {
+	case strings.Contains(text, "\t"):
+		sep = "\t"
+	case strings.Contains(text, ";"):
+		sep = ";"
+	case strings.Contains(text, ",") && (strings.Contains(text, ".") || columns > 1 && !strings.Contains(text, " ")):
+		sep = ","
+	}
+	if sep == "" || sep == "," && columns == 1 && strings.Contains(text, " ") {
+		cells := strings.Fields(text)
+		for i := range cells {
+			cells[i] = strings.TrimSuffix(cells[i], ",")
+		}
+		return cells
+	}
+	cells := strings.Split(text, sep)
+	for i := range cells {
+		cells[i] = strings.Trim(strings.TrimSpace(cells[i]), `"`)
+	}
+	return cells
+}
+
+// cell reads one cell, or says why it cannot.
+func cell(c string, col Column) (float64, string) {
+	in := func(d decimal.Decimal) bool {
+		v := d.InexactFloat64()
+		return v >= col.Min && v <= col.Max
+	}
+	d, fault := readNumber(c, col.Unit, in)
+	switch fault {
+	case empty:
+		if col.Optional {
+			return nan, ""
+		}
+		return 0, col.Label + " is missing"
+	case unreadable:
+		return 0, col.Label + " reads " + clip(c) + "; it takes digits and one point or comma"
+	}
+	if !in(d) {
+		return 0, col.Label + " is " + joined(clip(c), col.Unit) + "; it takes " + span(col.Min, col.Max, col.Unit)
+	}
+	return d.InexactFloat64(), ""
+}
+
+// clip keeps what was typed short enough to repeat.
+func clip(s string) string {
+	if r := []rune(s); len(r) > 24 {
+		return string(r[:24]) + "…"
+	}
+	return s
+}

@@ -1,0 +1,144 @@
+package catalogue
+
+import (
+	"math"
+	"time"
+
+	"example.org/evenlot/internal/num"
+	"github.com/shopspring/decimal"
+)
+
+// Solvable lists the fields that can be solved for: numbers that may take any
+// value of their range.
+func (c *Calculator) Solvable() []Field {
+	var list []Field
+	for _, f := range c.Fields {
+		if f.Kind == Number && !f.Exact {
+			list = append(list, f)
+		}
+	}
+	return list
+}
+
+// Solve finds what a field must read, all else as in the state, for an output
+// to reach a target in the output's base unit. The answer is in the unit in
+// which the field stands; where there are several, it is the one nearest to
+// what the field reads now. why says why there is none.
+func (c *Calculator) Solve(state State, zone *time.Location, field, output, target string) (text, why string) {
+	var f Field
+	for _, x := range c.Solvable() {
+		if x.ID == field {
+			f = x
+		}
+	}
+	if f.ID == "" {
+		return "", "This field cannot be solved for."
+	}
+	o := -1
+	for i, x := range c.Outputs {
+		if x.ID == output {
+			o = i
+		}
+	}
+	if o < 0 {
+		return "", "There is no such result."
+	}
+	aim, how := readNumber(target, c.Outputs[o].Unit, func(decimal.Decimal) bool { return true })
+	if how != readable && how != twoWays {
+		return "", "The wanted value reads " + clip(target) + "; it takes digits and one point or comma."
+	}
+	want := aim.InexactFloat64()
+	trial := State{}
+	for k, v := range state {
+		trial[k] = v
+	}
+	now, reads := nan, false
+	if in, faults := c.read(state, zone, &Sheet{}); len(faults) == 0 {
+		now, reads = in.F(field), true
+	}
+	if !reads { // the field itself may be the only one without a value
+		trial[field] = f.Example
+		delete(trial, field+".unit")
+	}
+	in, faults := c.read(trial, zone, &Sheet{})
+	if len(faults) > 0 {
+		return "", "The other fields must read well first: " + faults[0].Text
+	}
+	miss := func(x float64) float64 {
+		r := c.run(in.with(field, x), false)
+		if r.err != nil || !r.results[o].set || r.results[o].words != "" {
+			return nan
+		}
+		return r.results[o].v - want
+	}
+	x, ok := nearestRoot(miss, f.Min, f.Max, now)
+	if !ok {
+		return "", c.Outputs[o].Label + " cannot come to " + joined(Num(want, 4), c.Outputs[o].Unit) + " by changing " + lowerFirst(f.Label) + " alone."
+	}
+	u := unitOf(f, state)
+	return significantF(convertF(x, f.Unit, u), 5), ""
+}
+
+// nearestRoot scans lo to hi, evenly and, where the range spans decades, by
+// equal ratios, and refines the sign change nearest to now.
+func nearestRoot(miss func(float64) float64, lo, hi, now float64) (float64, bool) {
+	const steps = 240
+	best, found := 0.0, false
+	scan := func(at func(i int) float64) {
+		px := at(0)
+		py := miss(px)
+		if py == 0 {
+			best, found = closer(best, px, now, found)
+		}
+		for i := 1; i <= steps; i++ {
+			x := at(i)
+			y := miss(x)
+			if y == 0 {
+				best, found = closer(best, x, now, found)
+			} else if (py < 0) != (y < 0) && py != 0 && !math.IsNaN(py) && !math.IsNaN(y) {
+				if r, ok := num.Root(miss, px, x, 0); ok {
+					best, found = closer(best, r, now, found)
+				}
+			}
+			px, py = x, y
+		}
+	}
+	scan(func(i int) float64 { return lo + (hi-lo)*float64(i)/steps })
+	if from := math.Max(lo, hi*1e-9); !found && from > 0 && hi/from > 100 {
+		scan(func(i int) float64 { return math.Min(hi, from*math.Pow(hi/from, float64(i)/steps)) })
+	}
+	return best, found
+}
+
+func closer(best, x, now float64, found bool) (float64, bool) {
+	if !found || math.Abs(x-now) < math.Abs(best-now) {
+		return x, true
+	}
+	return best, true
+}
+
+func significantF(v float64, n int) string {
+	return significant(decimal.NewFromFloat(v), n)
+}
+
+// Sweep runs the calculator with one field going from lo to hi in n steps and
+// returns the points where the output has a finite value.
+func (c *Calculator) Sweep(in *In, field, output string, lo, hi float64, n int) (x, y []float64) {
+	o := -1
+	for i := range c.Outputs {
+		if c.Outputs[i].ID == output {
+			o = i
+		}
+	}
+	for i := range n + 1 {
+		at := lo + (hi-lo)*float64(i)/float64(n)
+		r := c.run(in.with(field, at), false)
+		if o < 0 || r.err != nil || !r.results[o].set {
+			continue
+		}
+		if v := r.results[o].v; !math.IsNaN(v) && !math.IsInf(v, 0) {
+			x, y = append(x, at), append(y, v)
+		}
+	}
+	return x, y
+}

@@ -1,0 +1,201 @@
+// One calculator: its form, its state in the address, its answer.
+import { ask } from "./engine.js";
+import { answer, spoken, working } from "./sheet.js";
+import { h } from "./dom.js";
+import { remember, recall, used } from "./store.js";
+
+const pause = 600; // ms without a key before the answer is spoken
+
+export async function startBench() {
+  const article = document.querySelector("[data-calc]");
+  const id = article.dataset.calc;
+  const form = document.getElementById("form");
+  const wait = document.getElementById("wait");
+  const result = document.getElementById("result");
+  const say = document.getElementById("spoken");
+  const summary = document.getElementById("summary");
+  const fields = [...form.elements].filter((e) => e.name);
+  const byName = (name) => fields.find((e) => e.name === name);
+
+  const defaults = {};
+  for (const e of fields) defaults[e.name] = e.defaultValue ?? e.value;
+  for (const e of form.querySelectorAll("select")) defaults[e.name] = e.options[0].value;
+
+  const state = () => Object.fromEntries(fields.filter((e) => e.value !== "" || defaults[e.name]).map((e) => [e.name, e.value]));
+  // What differs from the form as delivered: the part worth an address.
+  const changed = () => Object.fromEntries(fields.filter((e) => e.value !== defaults[e.name]).map((e) => [e.name, e.value]));
+  const put = (s) => { for (const e of fields) e.value = s[e.name] ?? defaults[e.name] ?? ""; };
+
+  const query = Object.fromEntries(new URLSearchParams(location.search));
+  const given = Object.keys(query).some((k) => byName(k));
+  put(given ? query : recall(id) ?? {});
+  if (query.class) document.documentElement.classList.add("class");
+
+  const keep = () => {
+    const s = changed();
+    remember(id, s);
+    const q = new URLSearchParams();
+    for (const [k, v] of Object.entries(s)) if (v.length < 1500) q.set(k, v);
+    if (query.class) q.set("class", "1");
+    const text = q.toString();
+    history.replaceState(null, "", location.pathname + (text ? "?" + text : ""));
+  };
+
+  const fault = (e, text) => {
+    const place = document.getElementById(e.id + "-fault");
+    if (!place) return;
+    place.textContent = text;
+    const hint = e.name.endsWith(".pm") ? "meters-hint" : e.id + "-hint";
+    e.setAttribute("aria-describedby", hint + (text ? " " + e.id + "-fault" : ""));
+    if (text) e.setAttribute("aria-invalid", "true");
+    else e.removeAttribute("aria-invalid");
+  };
+
+  let told = new Set(); // fields whose faults may be shown
+  let sheet = {};
+  let round = 0;
+  let later;
+
+  const show = (all) => {
+    const faults = sheet.faults ?? [];
+    if (all) told = new Set(faults.map((f) => f.field));
+    for (const e of fields) {
+      const f = faults.find((x) => x.field === e.name) ?? (e.name.endsWith(".pm") ? undefined : undefined);
+      if (!f) { told.delete(e.name); fault(e, ""); } else if (told.has(e.name)) fault(e, f.text);
+    }
+    summary.hidden = true;
+    if (all && faults.length) {
+      summary.replaceChildren(h("h2", {}, "Look at " + (faults.length === 1 ? "one field" : faults.length + " fields")),
+        h("ul", {}, ...faults.map((f) => h("li", {}, h("a", { href: "#" + byName(f.field)?.id }, f.text)))));
+      summary.hidden = false;
+      for (const f of faults) byName(f.field)?.closest("details")?.setAttribute("open", "");
+      summary.focus();
+    }
+    const waiting = faults.filter((f) => f.kind === "empty").length;
+    if (faults.length) {
+      result.replaceChildren();
+      wait.textContent = waiting === faults.length ? "Waiting for " + faults.map((f) => f.text.replace(/^Enter /, "").replace(/\.$/, "")).join(", ") + "." : "Waiting for a field that reads well.";
+      wait.hidden = false;
+    } else {
+      wait.hidden = true;
+      answer(result, sheet);
+      working(document.getElementById("working-lines"), sheet);
+    }
+    document.getElementById("right").hidden = !sheet.values?.length || !document.querySelector("#solve select[name=field] option");
+    clearTimeout(later);
+    later = setTimeout(() => { say.textContent = faults.length ? "" : spoken(sheet); }, pause);
+    document.documentElement.dataset.shown = String(round);
+  };
+
+  const compute = async (all) => {
+    const mine = ++round;
+    const s = await ask("evaluate", id, state());
+    if (mine !== round) return; // a newer one is on its way
+    sheet = s ?? {};
+    show(all);
+  };
+
+  form.addEventListener("input", () => { keep(); compute(false); });
+  form.addEventListener("change", (event) => {
+    const e = event.target;
+    if (!e.name) return;
+    if (e.classList.contains("unit")) switchUnit(e);
+    told.add(e.name);
+    keep();
+    compute(false);
+  });
+  form.addEventListener("submit", async (event) => {
+    event.preventDefault();
+    keep();
+    used(id);
+    await compute(true);
+  });
+  summary.addEventListener("click", (event) => {
+    const a = event.target.closest("a");
+    if (!a) return;
+    event.preventDefault();
+    const e = document.querySelector(a.getAttribute("href"));
+    e?.closest(".ask")?.scrollIntoView({ block: "center" });
+    e?.focus({ preventScroll: true });
+  });
+
+  // Switching a unit converts what was typed; switching back gives back the
+  // very characters.
+  const originals = new Map();
+  const stands = new Map(fields.filter((e) => e.classList.contains("unit")).map((e) => [e.name, e.value]));
+  async function switchUnit(select) {
+    const e = byName(select.name.slice(0, -5));
+    const from = stands.get(select.name), to = select.value;
+    stands.set(select.name, to);
+    if (!e.value.trim()) return;
+    const was = originals.get(e.name);
+    let text;
+    if (was && was.shown === e.value && was.unit === to) text = was.text;
+    else text = await ask("convert", e.value, e.dataset.base, from, to);
+    if (typeof text !== "string") return;
+    if (!was || was.shown !== e.value) originals.set(e.name, { text: e.value, unit: from });
+    originals.get(e.name).shown = text;
+    e.value = text;
+    keep();
+    compute(false);
+  }
+
+  document.getElementById("example").addEventListener("click", () => {
+    const s = JSON.parse(form.dataset.example);
+    put(s);
+    for (const e of form.querySelectorAll("select.unit")) stands.set(e.name, e.value);
+    told.clear();
+    keep();
+    compute(false);
+  });
+  document.getElementById("clear").addEventListener("click", () => {
+    put({});
+    told.clear();
+    keep();
+    compute(false);
+    fields[0].focus();
+  });
+  for (const pick of form.querySelectorAll("input[type=file]")) {
+    pick.addEventListener("change", async () => {
+      if (!pick.files[0]) return;
+      const into = document.getElementById(pick.dataset.into);
+      into.value = await pick.files[0].text();
+      told.add(into.name);
+      keep();
+      compute(false);
+    });
+  }
+
+  const solve = document.getElementById("solve");
+  const unit = () => { document.getElementById("solve-unit").textContent = solve.elements.output.selectedOptions[0]?.dataset.unit ?? ""; };
+  solve.elements.output.addEventListener("change", unit);
+  unit();
+  solve.addEventListener("submit", async (event) => {
+    event.preventDefault();
+    const field = solve.elements.field.value;
+    const a = await ask("solve", id, state(), field, solve.elements.output.value, solve.elements.target.value);
+    const e = byName(field);
+    const place = document.getElementById("solved");
+    if (a.text) {
+      const sign = byName(field + ".unit")?.value ?? e.dataset.base;
+      const take = h("button", { type: "button" }, "Put it in the form");
+      take.addEventListener("click", () => { e.value = a.text; keep(); compute(false); e.focus(); });
+      place.replaceChildren(solve.elements.field.selectedOptions[0].textContent + ": " + a.text + (sign ? " " + sign : "") + " ", take);
+    } else place.replaceChildren(a.why ?? a.problem ?? "");
+  });
+
+  addEventListener("beforeprint", () => {
+    document.getElementById("printed").textContent = new Date().toLocaleString();
+    for (const d of document.querySelectorAll("details:not([open])")) { d.open = true; d.dataset.forPaper = "1"; }
+  });
+  addEventListener("afterprint", () => {
+    for (const d of document.querySelectorAll("details[data-for-paper]")) { d.open = false; delete d.dataset.forPaper; }
+  });
+
+  try {
+    await compute(false);
+  } catch (err) {
+    wait.textContent = "The calculator could not start: " + err.message + " A page opened from a file wants a server: run go run ./wasm/serve.";
+  }
+  document.documentElement.dataset.ready = "1";
+}

@@ -1,0 +1,35 @@
+// h makes an element: attributes, then children; a string child is text.
+export function h(name, attributes = {}, ...children) {
+  const e = document.createElement(name);
+  for (const [k, v] of Object.entries(attributes)) if (v !== undefined && v !== false) e.setAttribute(k, v === true ? "" : v);
+  e.append(...children.filter((c) => c !== undefined && c !== "" && c !== null));
+  return e;
+}
+
+// drawn parses markup made in Go, where every text in it is escaped.
+export function drawn(markup) {
+  const t = document.createElement("template");
+  t.innerHTML = markup;
+  return t.content;
+}
+
+export function table(t) {
+  const head = h("thead", {}, h("tr", {}, ...(t.head ?? []).map((c) => h("th", { scope: "col" }, c))));
+  const body = h("tbody", {}, ...(t.rows ?? []).map((r) => h("tr", {}, ...r.map((c) => h("td", {}, c)))));
+  return h("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": t.title || "Table" }, h("table", {}, t.title ? h("caption", {}, t.title) : "", head, body));
+}
+
+// The verdicts' shapes: a word and a shape, never colour alone.
+const shapes = {
+  "in": '<circle cx="16" cy="16" r="12"/><path d="M9 16.5l5 5 9-11"/>',
+  "out": '<path class="solid" d="M16 1L31 16 16 31 1 16z"/>',
+  "too close to call": '<path d="M4 4h24v24H4z"/><path class="solid" d="M4 28V4l24 24z"/>',
+  "release": '<circle cx="16" cy="16" r="12"/><path d="M9 16.5l5 5 9-11"/>',
+  "hold": '<path class="solid" d="M16 1L31 16 16 31 1 16z"/>',
+  "measure again": '<path d="M4 4h24v24H4z"/><path class="solid" d="M4 28V4l24 24z"/>',
+  "not complete": '<path stroke-dasharray="5 4" d="M4 4h24v24H4z"/>',
+  "missing": '<path stroke-dasharray="5 4" d="M4 4h24v24H4z"/>',
+};
+export function shape(word) {
+  return drawn('<svg class="shape" viewBox="0 0 32 32" aria-hidden="true" focusable="false">' + (shapes[word] ?? shapes.missing) + "</svg>");
+}

@@ -1,0 +1,30 @@
+// The list: find by typing, last used first.
+import { recent } from "./store.js";
+
+export function startIndex() {
+  const input = document.getElementById("find");
+  const found = document.getElementById("found");
+  const items = [...document.querySelectorAll("#places li")];
+  const look = () => {
+    const words = input.value.toLowerCase().split(/\s+/).filter(Boolean);
+    let n = 0;
+    for (const li of items) {
+      li.hidden = !words.every((w) => li.dataset.find.includes(w));
+      if (!li.hidden) n++;
+    }
+    for (const s of document.querySelectorAll(".stand")) s.hidden = !s.querySelector("li:not([hidden])");
+    found.textContent = words.length ? (n === 1 ? "One calculation" : n + " calculations") : "";
+  };
+  input.addEventListener("input", look);
+  input.form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    document.querySelector("#places li:not([hidden]) a")?.focus();
+  });
+  const last = recent().map((id) => items.find((li) => li.querySelector("a").getAttribute("href") === id + "/index.html")).filter(Boolean);
+  if (last.length) {
+    const box = document.getElementById("recent");
+    box.querySelector("ul").replaceChildren(...last.map((li) => li.cloneNode(true)));
+    box.hidden = false;
+  }
+  document.documentElement.dataset.ready = "1";
+}

@@ -1,0 +1,87 @@
+// A sheet as the page shows it.
+import { h, drawn, shape, table } from "./dom.js";
+
+const quantity = (v) => [v.text, v.plusMinus && " ± " + v.plusMinus, v.unit && " " + v.unit].filter(Boolean).join("");
+
+// spoken is the answer in one sentence, for a live region.
+export function spoken(sheet) {
+  if (sheet.overall) return "The lot: " + sheet.overall;
+  if (sheet.problem) return sheet.problem;
+  const v = sheet.values?.[0];
+  if (!v) return "";
+  const j = sheet.verdicts?.find((x) => x.output === v.id) ?? sheet.verdicts?.[0];
+  return v.label + ": " + quantity(v).replace("±", "plus or minus") + (j ? "; " + j.word : "");
+}
+
+function value(v, first) {
+  const box = h("div", { class: "value" + (first ? " first" : ""), "data-value": v.id });
+  box.append(h("p", { class: "what" }, v.label));
+  box.append(h("p", { class: "much", "data-number": v.number ?? "" }, v.text,
+    v.plusMinus ? h("span", { class: "pm" }, " ± " + v.plusMinus) : "", v.unit ? h("span", { class: "unit" }, " " + v.unit) : ""));
+  if (v.shares?.length && v.plusMinus) {
+    const top = v.shares[0];
+    const rest = v.shares.length > 1 ? ", " + Math.round(top.pct) + " % of the variance" : " alone";
+    box.append(h("p", { class: "due" }, "The ± is two standard uncertainties; it comes mostly from " + top.label + rest + "."));
+  }
+  return box;
+}
+
+function verdict(j) {
+  const box = h("div", { class: "verdict", "data-verdict": j.output });
+  box.append(shape(j.word));
+  const say = h("div", {});
+  say.append(h("span", { class: "word" }, j.word[0].toUpperCase() + j.word.slice(1)));
+  say.append(h("p", {}, j.label + ", judged by " + j.limit + (j.inPct > 0.005 && j.inPct < 99.995 ? "; the chance of being in is " + (Math.round(j.inPct * 10) / 10) + " %" : "") + "."));
+  if (j.maxPlusMinus) say.append(h("p", {}, "It could be called with a ± of " + j.maxPlusMinus + " or less."));
+  if (j.source) say.append(h("p", { class: "hint" }, "Limit: " + j.source + "."));
+  if (j.caution) say.append(h("p", { class: "hint" }, j.caution));
+  box.append(say);
+  return box;
+}
+
+// answer fills the place of the answer.
+export function answer(place, sheet) {
+  const parts = [];
+  if (sheet.problem) parts.push(h("p", { class: "problem" }, sheet.problem));
+  const groups = [...new Set([...(sheet.values ?? []).map((v) => v.group ?? ""), ...(sheet.missing ?? []).map((m) => m.group)])];
+  const grouped = groups.length > 1 || groups[0];
+  if (sheet.overall) {
+    const box = h("div", { class: "verdict overall", "data-verdict": "overall" });
+    box.append(shape(sheet.overall.split(":")[0]), h("div", {}, h("span", { class: "word" }, sheet.overall.split(":")[0][0].toUpperCase() + sheet.overall.split(":")[0].slice(1)), h("p", {}, sheet.overall.split(":").slice(1).join(":").trim())));
+    parts.push(box);
+  }
+  let first = !sheet.overall;
+  for (const g of groups) {
+    if (g) parts.push(h("h3", { class: "group" }, g));
+    for (const v of (sheet.values ?? []).filter((x) => (x.group ?? "") === g)) { parts.push(value(v, first)); first = false; }
+    for (const j of (sheet.verdicts ?? []).filter((x) => (x.group ?? "") === g)) parts.push(verdict(j));
+    for (const m of (sheet.missing ?? []).filter((x) => x.group === g)) {
+      const box = h("div", { class: "verdict", "data-verdict": "missing" });
+      box.append(shape("missing"), h("div", {}, h("span", { class: "word" }, "Missing"), h("p", {}, m.what)));
+      parts.push(box);
+    }
+  }
+  if (!grouped) for (const j of (sheet.verdicts ?? []).filter((x) => !groups.includes(x.group ?? ""))) parts.push(verdict(j));
+  if (sheet.notes) parts.push(h("ul", { class: "notes" }, ...sheet.notes.map((n) => h("li", {}, n))));
+  for (const r of sheet.rows ?? []) {
+    if (r.faults) parts.push(h("details", { class: "fold" }, h("summary", {}, r.good + " rows read, others not"), h("ul", {}, ...r.faults.map((f) => h("li", {}, f)))));
+  }
+  for (const f of sheet.figures ?? []) {
+    const fig = h("figure", {});
+    fig.append(drawn(f.svg));
+    fig.append(h("details", { class: "fold" }, h("summary", {}, "The numbers of this picture"), table(f.table)));
+    parts.push(fig);
+  }
+  for (const t of sheet.tables ?? []) parts.push(table(t));
+  place.replaceChildren(...parts);
+}
+
+// working fills the place of the working.
+export function working(place, sheet) {
+  if (!sheet.working?.length) return;
+  place.replaceChildren(...sheet.working.map((l) => {
+    const d = h("div", { class: "line", tabindex: "0", role: "group", "aria-label": "Line of working" });
+    d.append(drawn(l.mathml));
+    return d;
+  }));
+}

@@ -1,0 +1,27 @@
+// What this browser remembers: nothing leaves it. A browser that refuses to
+// store loses nothing that is on the page.
+const prefix = "evenlot:" + new URL(document.documentElement.dataset.root, location.href).pathname + ":";
+
+function read(key) {
+  try {
+    return JSON.parse(localStorage.getItem(prefix + key) ?? "null");
+  } catch {
+    return null;
+  }
+}
+
+function write(key, value) {
+  try {
+    localStorage.setItem(prefix + key, JSON.stringify(value));
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+export const recall = (id) => read("form:" + id);
+export const remember = (id, state) => write("form:" + id, state);
+export const recent = () => read("recent") ?? [];
+export function used(id) {
+  write("recent", [id, ...recent().filter((x) => x !== id)].slice(0, 6));
+}
