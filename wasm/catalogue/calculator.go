@@ -118,28 +118,11 @@ type Source struct {
 // A Check names rows of a package's table of published values.
 type Check struct{ Package, Quantity string }
 
-var all []*Calculator
-
-// add enters a calculator; the files of this package call it at package level.
-func add(c *Calculator) bool {
-	all = append(all, c)
-	slices.SortStableFunc(all, func(a, b *Calculator) int {
+// Sort puts calculators in walking order: by place, then order, then address.
+func Sort(list []*Calculator) {
+	slices.SortStableFunc(list, func(a, b *Calculator) int {
 		return cmp.Or(cmp.Compare(a.Place, b.Place), cmp.Compare(a.Order, b.Order), cmp.Compare(a.ID, b.ID))
 	})
-	return true
-}
-
-// All lists the calculators, place by place.
-func All() []*Calculator { return all }
-
-// Find returns the calculator with an address, or nil.
-func Find(id string) *Calculator {
-	for _, c := range all {
-		if c.ID == id {
-			return c
-		}
-	}
-	return nil
 }
 
 // Form lists the fields that the form shows: the calculator's own and, in a
@@ -153,7 +136,7 @@ func (c *Calculator) Form() []Field {
 				Min: -1e12, Max: 1e12, Exact: true, Optional: true, limit: l.Output,
 				Help: "Empty for no limit on this side"}
 			if v == v {
-				f.Example = shortest(v)
+				f.Example = Shortest(v)
 			}
 			form = append(form, f)
 		}
@@ -161,6 +144,17 @@ func (c *Calculator) Form() []Field {
 		side("-max", "at most", l.Hi)
 	}
 	return form
+}
+
+// Example is the state of a form filled in with its example.
+func (c *Calculator) Example() State {
+	s := State{}
+	for _, f := range c.Form() {
+		if f.Example != "" {
+			s[f.ID] = f.Example
+		}
+	}
+	return s
 }
 
 // IsLimit says whether the field is a limit of an output.

@@ -1,44 +1,59 @@
-// Package catalogue holds every calculator of the page as data plus one pure
-// function. It knows the formula packages and no browser: the same calculator
-// is pre-rendered by the build, evaluated in WebAssembly, tested by go test
-// and described in TypeScript types.
+// Package catalogue is the machinery by which every calculator of the page is
+// data plus one pure function. It knows no browser: the same calculator is
+// pre-rendered by the build, evaluated in WebAssembly, tested by go test and
+// described in TypeScript types.
+//
+// The calculators themselves stand in the packages below it, one for each
+// part of the building, so that each can be shipped alone:
+//
+//	store    green store and roaster: moisture
+//	packing  packing line: headspace
+//	rest     rest shelf: degas
+//	cup      cupping table and brew bar: brewratio, extraction
+//	desk     quality desk: checkpoint and its chapters
+//	lot      the lot sheet, which passes one lot through every checkpoint
+//	all      all of them, for the build and the tests
 //
 // # A calculator is one file
 //
-//	var _ = add(&Calculator{
-//		ID:       "room-moisture",               // its address, for good
-//		Place:    GreenStore,                    // where in the building it is used
-//		Order:    10,                            // within the place
-//		Name:     "Green in this room",
-//		Question: "What moisture does green coffee come to in this room?",
-//		Keywords: "equilibrium storage humidity", // for finding; not shown
-//		Fields: []Field{
-//			{ID: "t", Label: "Air temperature", Symbol: "t", Unit: "°C", Min: 5, Max: 55,
-//				GoField: "TempC", Example: "18.0", PlusMinus: 0.5,
-//				Help: "As the store's thermometer shows it, like 18 or 18.5"},
-//			...
-//		},
-//		Outputs: []Output{{ID: "m", Label: "Moisture it comes to", Symbol: "M_e", Unit: "%"}},
-//		Limits:  []Limit{{Output: "m", Lo: 10, Hi: 12, Source: Source{...}}},
-//		Compute: roomMoisture,
-//		Cautions: []string{...},
-//		Sources: []Source{{Name: "Trejos, Roa & Oliveros, Cenicafé 40(1), 1989", Locator: "eq. 2", Provenance: "quoted"}},
-//		Checks:  []Check{{Package: "moisture", Quantity: "equilibrium moisture of parchment, Roa isotherm"}},
-//	})
+// and one line in its package's list.go:
 //
-//	func roomMoisture(in *In, out *Out) error {
-//		e, err := moisture.Equilibrium(moisture.Room{TempC: in.F("t"), RHPct: in.F("rh")})
-//		if err != nil {
-//			return err
+//	func roomMoisture() *catalogue.Calculator {
+//		return &catalogue.Calculator{
+//			ID:       "room-moisture",               // its address, for good
+//			Place:    catalogue.GreenStore,          // where in the building it is used
+//			Order:    10,                            // within the place
+//			Name:     "Green in this room",
+//			Question: "What moisture does green coffee come to in this room?",
+//			Keywords: "equilibrium storage humidity", // for finding; not shown
+//			Fields: []catalogue.Field{
+//				{ID: "t", Label: "Air temperature", Symbol: "t", Unit: "°C", Min: 0, Max: 70,
+//					GoField: "TempC", Example: "18.0", PlusMinus: 0.5,
+//					Help: "As the store's thermometer shows it, like 18 or 18.5"},
+//				...
+//			},
+//			Outputs: []catalogue.Output{{ID: "m", Label: "Moisture it comes to", Symbol: "M", Unit: "%"}},
+//			Limits:  []catalogue.Limit{{Output: "m", Lo: 10, Hi: 12, Source: greenStandard}},
+//			Compute: func(in *catalogue.In, out *catalogue.Out) error {
+//				e, err := moisture.EquilibriumMoisture(...in.F("t")...)
+//				if err != nil {
+//					return err
+//				}
+//				out.SetU("m", e.MoisturePct, e.SEPct, "the curve itself")
+//				if out.Full() { // once per evaluation: working, notes, pictures
+//					out.Work("M = 100*X/(100 + X)", "M", catalogue.Num(m, 4)+" %", "X", catalogue.Num(x, 4))
+//					out.Note("The curve is for parchment, drying.")
+//					out.Figure(figure.Plot{...})
+//				}
+//				return nil
+//			},
+//			Cautions: []string{...},
+//			Sources: []catalogue.Source{{Name: "Trejos, Roa & Oliveros, Cenicafé 40(1), 1989", Locator: "eq. 2", Provenance: "quoted"}},
+//			Checks:  []catalogue.Check{{Package: "moisture", Quantity: "equilibrium moisture of parchment, Roa isotherm"}},
 //		}
-//		out.SetU("m", e.MoisturePct, e.StdErrPct, "the curve itself")
-//		if out.Full() { // once per evaluation: working, notes, pictures
-//			out.Work("X = (p_1*f + p_2*f^2 + p_3*f^3)*exp(q*t)", "X", Num(x, 4)+" %", "t", in.Text("t"), ...)
-//			out.Note("The curve is for parchment, drying.")
-//			out.Figure(figure.Plot{...})
-//		}
-//		return nil
 //	}
+//
+// store/room.go is a whole one to copy.
 //
 // # The rules
 //
@@ -66,9 +81,17 @@
 // the verdict, solving for any one field, sweeping one field for a curve,
 // the sheet as JSON.
 //
-// Every calculator is tested by the tests of this package: its example
+// Every calculator is tested by the tests of package all: its example
 // computes and is finite, hostile input in each field gives a fault or a
 // finite answer, no field is without help or unit, ranges agree with the
-// package. Beside them, each calculator's own test compares its example's
-// answer with the package function called by hand.
+// package. Beside them, a test in the calculator's own package compares its
+// example's answer with the formula package called by hand.
+//
+// # Keep it small
+//
+// All of this is downloaded. Code for reading (Work, Note, Figure) is most of
+// a calculator: keep its strings plain constants where they can be, share
+// helpers within a package, and import nothing that the formula packages do
+// not import already: no fmt, no encoding/json, no text/template, no regexp,
+// and of package time only what needs no formatting or parsing.
 package catalogue

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"sort"
+	"strconv"
 	"strings"
 	"time"
 
@@ -130,7 +131,7 @@ func (c *Calculator) Eval(state State, zone *time.Location) Sheet {
 			sheet.Problem = o.Label + " has no finite value here."
 			return sheet
 		case r.whole:
-			v.Text = shortest(r.v)
+			v.Text = Shortest(r.v)
 		case v.U > 0:
 			v.Text, v.PlusMinus = earned(r.v, 2*v.U)
 		case r.exact != nil:
@@ -181,17 +182,17 @@ func (c *Calculator) read(state State, zone *time.Location, sheet *Sheet) (*In, 
 				say("date", f.Label+" reads "+clip(typed)+"; it takes a date and time like 2026-11-25T14:30.")
 				continue
 			}
-			v.moment, v.text = t, t.Format("2006-01-02 15:04")
+			v.moment, v.text = t, Stamp(t)
 		case Series:
 			cols, bad := readRows(typed, f.Columns)
 			v.cols = cols
 			report := RowReport{Field: f.ID, Good: len(cols[0])}
 			for n, b := range bad {
 				if n == 20 {
-					report.Faults = append(report.Faults, "and "+shortest(float64(len(bad)-n))+" more")
+					report.Faults = append(report.Faults, "and "+Shortest(float64(len(bad)-n))+" more")
 					break
 				}
-				report.Faults = append(report.Faults, "line "+shortest(float64(b.line))+": "+b.text)
+				report.Faults = append(report.Faults, "line "+Shortest(float64(b.line))+": "+b.text)
 			}
 			sheet.Rows = append(sheet.Rows, report)
 			if len(cols[0]) == 0 {
@@ -206,14 +207,42 @@ func (c *Calculator) read(state State, zone *time.Location, sheet *Sheet) (*In, 
 	return in, faults
 }
 
+// readMoment reads 2026-11-25T14:30, the T perhaps a space, seconds ignored.
 func readMoment(s string, zone *time.Location) (time.Time, error) {
 	s = strings.TrimSpace(s)
-	for _, layout := range []string{"2006-01-02T15:04", "2006-01-02 15:04", "2006-01-02T15:04:05", "2006-01-02"} {
-		if t, err := time.ParseInLocation(layout, s, zone); err == nil && t.Year() >= 1990 && t.Year() <= 2199 {
-			return t, nil
+	var part [5]int
+	seps := "--T::"
+	ok := len(s) >= 16 && len(s) <= 19
+	for i := 0; ok && i < 5; i++ {
+		n := 2
+		if i == 0 {
+			n = 4
+		}
+		v, err := strconv.Atoi(s[:n])
+		ok = err == nil && s[0] >= '0' && s[0] <= '9'
+		part[i] = v
+		s = s[n:]
+		if s != "" {
+			ok = ok && (s[0] == seps[i] || i == 2 && s[0] == ' ')
+			s = s[1:]
 		}
 	}
-	return time.Time{}, errors.New("no date")
+	t := time.Date(part[0], time.Month(part[1]), part[2], part[3], part[4], 0, 0, zone)
+	if !ok || part[0] < 1990 || part[0] > 2199 || int(t.Month()) != part[1] || t.Day() != part[2] || part[3] > 23 || part[4] > 59 {
+		return time.Time{}, errors.New("no date and time")
+	}
+	return t, nil
+}
+
+// Stamp writes a moment as 2026-11-25 14:30, in its own zone.
+func Stamp(t time.Time) string {
+	two := func(n int) string {
+		if n < 10 {
+			return "0" + strconv.Itoa(n)
+		}
+		return strconv.Itoa(n)
+	}
+	return strconv.Itoa(t.Year()) + "-" + two(int(t.Month())) + "-" + two(t.Day()) + " " + two(t.Hour()) + ":" + two(t.Minute())
 }
 
 // unitOf is the unit in which a field is being typed.

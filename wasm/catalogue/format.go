@@ -10,8 +10,8 @@ import (
 
 var nan = math.NaN()
 
-// shortest prints a number with the fewest digits that read back as it.
-func shortest(v float64) string {
+// Shortest prints a number with the fewest digits that read back as it.
+func Shortest(v float64) string {
 	if a := math.Abs(v); a != 0 && (a < 1e-6 || a >= 1e15) {
 		return minus(strconv.FormatFloat(v, 'g', -1, 64))
 	}
@@ -24,7 +24,7 @@ func minus(s string) string { return strings.Replace(s, "-", "−", 1) }
 // Num prints v with n significant digits, for the working.
 func Num(v float64, n int) string {
 	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
-		return shortest(v)
+		return Shortest(v)
 	}
 	a := math.Abs(v)
 	if a < 1e-5 || a >= 1e9 {
@@ -32,7 +32,7 @@ func Num(v float64, n int) string {
 	}
 	rounded, err := strconv.ParseFloat(strconv.FormatFloat(v, 'e', n-1, 64), 64)
 	if err != nil {
-		return shortest(v)
+		return Shortest(v)
 	}
 	at := n - 1 - int(math.Floor(math.Log10(math.Abs(rounded))))
 	return minus(strconv.FormatFloat(rounded, 'f', max(at, 0), 64))
@@ -62,7 +62,7 @@ func earned(v, U float64) (value, plusMinus string) {
 	mant, exp, _ := strings.Cut(s, "e")
 	e, err := strconv.Atoi(exp)
 	if err != nil {
-		return shortest(v), shortest(U)
+		return Shortest(v), Shortest(U)
 	}
 	if n == 1 && mant[0] != '1' { // 1.96 became 2.0
 		n = 0
@@ -119,7 +119,7 @@ func span(lo, hi float64, unit string) string {
 func round6(v float64) string {
 	r, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 6, 64), 64)
 	if err != nil {
-		return shortest(v)
+		return Shortest(v)
 	}
-	return shortest(r)
+	return Shortest(r)
 }

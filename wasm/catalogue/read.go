@@ -179,7 +179,7 @@ func readRows(typed string, columns []Column) (cols [][]float64, faults []rowFau
 			continue
 		}
 		if len(cols[0]) >= maxRows {
-			faults = append(faults, rowFault{line, "more rows than " + shortest(maxRows)})
+			faults = append(faults, rowFault{line, "more rows than " + Shortest(maxRows)})
 			break
 		}
 		cells := split(text, len(columns))

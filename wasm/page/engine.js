@@ -12,7 +12,7 @@ export function engine() {
 async function start() {
   const ready = new Promise((done) => { globalThis.evenlotReady = done; });
   const go = new globalThis.Go();
-  const source = new URL(root() + "evenlot.wasm", location.href);
+  const source = new URL(root() + document.querySelector("[data-bundle]").dataset.bundle + ".wasm", location.href);
   let made;
   try {
     made = await WebAssembly.instantiateStreaming(fetch(source), go.importObject);

@@ -1,8 +1,9 @@
-package catalogue
+package all
 
 import (
 	"encoding/json"
 	"encoding/xml"
+	"example.org/evenlot/wasm/catalogue"
 	"io"
 	"math"
 	"slices"
@@ -10,33 +11,8 @@ import (
 	"testing"
 )
 
-// example is the state that a calculator's example makes.
-func example(c *Calculator) State {
-	s := State{}
-	for _, f := range c.Form() {
-		if f.Example != "" {
-			s[f.ID] = f.Example
-		}
-	}
-	return s
-}
-
-// evalExample evaluates a calculator at its example, changed by pairs.
-func evalExample(t *testing.T, id string, pairs ...string) Sheet {
-	t.Helper()
-	c := Find(id)
-	if c == nil {
-		t.Fatalf("there is no calculator %s", id)
-	}
-	s := example(c)
-	for i := 0; i+1 < len(pairs); i += 2 {
-		s[pairs[i]] = pairs[i+1]
-	}
-	return c.Eval(s, nil)
-}
-
 // number is an output's number in a sheet; NaN when it is not there.
-func number(s Sheet, output string) float64 {
+func number(s catalogue.Sheet, output string) float64 {
 	for _, v := range s.Values {
 		if v.ID == output {
 			return v.Number
@@ -46,8 +22,8 @@ func number(s Sheet, output string) float64 {
 }
 
 func TestEveryExampleComputes(t *testing.T) {
-	for _, c := range All() {
-		sheet := c.Eval(example(c), nil)
+	for _, c := range Calculators() {
+		sheet := c.Eval(c.Example(), nil)
 		if sheet.Problem != "" || len(sheet.Faults) > 0 {
 			t.Errorf("%s: %q %v", c.ID, sheet.Problem, sheet.Faults)
 			continue
@@ -63,7 +39,7 @@ func TestEveryExampleComputes(t *testing.T) {
 }
 
 // check is what must hold for every sheet with an answer.
-func check(t *testing.T, c *Calculator, sheet Sheet) {
+func check(t *testing.T, c *catalogue.Calculator, sheet catalogue.Sheet) {
 	t.Helper()
 	for _, v := range sheet.Values {
 		if v.Text == "" || strings.Contains(v.Text, "NaN") || strings.Contains(v.Text, "Inf") || math.IsInf(v.Number, 0) || math.IsNaN(v.U) || math.IsInf(v.U, 0) {
@@ -112,21 +88,21 @@ var hostile = []string{"", "abc", "-5", "0", "1e400", "9999999999999999999999", 
 // and the places just beyond: a fault beside a field, a stated problem, or a
 // finite answer.
 func TestHostileInput(t *testing.T) {
-	for _, c := range All() {
+	for _, c := range Calculators() {
 		for _, f := range c.Form() {
 			inputs := hostile
-			if f.Kind == Number {
+			if f.Kind == catalogue.Number {
 				inputs = slices.Clone(hostile)
 				for _, v := range []float64{f.Min, f.Max, math.Nextafter(f.Min, math.Inf(-1)), math.Nextafter(f.Max, math.Inf(1)), 2 * f.Max} {
-					inputs = append(inputs, strings.ReplaceAll(shortest(v), "−", "-"))
+					inputs = append(inputs, strings.ReplaceAll(catalogue.Shortest(v), "−", "-"))
 				}
 			}
 			for _, h := range inputs {
 				for _, key := range []string{f.ID, f.ID + ".pm", f.ID + ".unit"} {
-					s := example(c)
+					s := c.Example()
 					s[key] = h
 					sheet := c.Eval(s, nil)
-					if key != f.ID && f.Kind != Number {
+					if key != f.ID && f.Kind != catalogue.Number {
 						continue
 					}
 					if len(sheet.Faults) == 0 && sheet.Problem == "" {
@@ -148,7 +124,7 @@ func TestHostileInput(t *testing.T) {
 
 func TestCatalogueIsWhole(t *testing.T) {
 	seen := map[string]bool{}
-	for _, c := range All() {
+	for _, c := range Calculators() {
 		if seen[c.ID] || c.ID == "" || c.ID != strings.ToLower(c.ID) || strings.ContainsAny(c.ID, " _/.") {
 			t.Errorf("address %q stands twice or is none", c.ID)
 		}
@@ -165,13 +141,13 @@ func TestCatalogueIsWhole(t *testing.T) {
 			if f.Label == "" || f.Help == "" {
 				t.Errorf("%s: field %s has no label or no help", c.ID, f.ID)
 			}
-			if f.Kind == Number && !(f.Min < f.Max) {
+			if f.Kind == catalogue.Number && !(f.Min < f.Max) {
 				t.Errorf("%s: field %s takes %v to %v", c.ID, f.ID, f.Min, f.Max)
 			}
 			if f.Example == "" && !f.Optional {
 				t.Errorf("%s: field %s has no example", c.ID, f.ID)
 			}
-			if f.Kind == Choice && len(f.Choices) == 0 || f.Kind == Series && len(f.Columns) == 0 {
+			if f.Kind == catalogue.Choice && len(f.Choices) == 0 || f.Kind == catalogue.Series && len(f.Columns) == 0 {
 				t.Errorf("%s: field %s has nothing to choose or no columns", c.ID, f.ID)
 			}
 		}
@@ -183,7 +159,7 @@ func TestCatalogueIsWhole(t *testing.T) {
 			}
 		}
 		for _, l := range c.Limits {
-			if l.Source == (Source{}) && (l.Lo == l.Lo || l.Hi == l.Hi) {
+			if l.Source == (catalogue.Source{}) && (l.Lo == l.Lo || l.Hi == l.Hi) {
 				t.Errorf("%s: the limit on %s names no source", c.ID, l.Output)
 			}
 		}
@@ -193,26 +169,26 @@ func TestCatalogueIsWhole(t *testing.T) {
 // Solving for each field, with its own example's answer as the target, gives
 // the example back, or another value that answers as well.
 func TestSolveInverts(t *testing.T) {
-	for _, c := range All() {
-		at := c.Eval(example(c), nil)
+	for _, c := range Calculators() {
+		at := c.Eval(c.Example(), nil)
 		for _, f := range c.Solvable() {
 			if f.Example == "" {
 				continue
 			}
 			for _, v := range at.Values {
-				if math.IsNaN(v.Number) || v.U == 0 || !slices.ContainsFunc(v.Shares, func(s Share) bool { return s.Label == f.Label && s.Pct > 1 }) {
+				if math.IsNaN(v.Number) || v.U == 0 || !slices.ContainsFunc(v.Shares, func(s catalogue.Share) bool { return s.Label == f.Label && s.Pct > 1 }) {
 					continue
 				}
-				target := strings.ReplaceAll(shortest(v.Number), "−", "-")
+				target := strings.ReplaceAll(catalogue.Shortest(v.Number), "−", "-")
 				if len(target) > 30 {
 					continue
 				}
-				text, why := c.Solve(example(c), nil, f.ID, v.ID, target)
+				text, why := c.Solve(c.Example(), nil, f.ID, v.ID, target)
 				if why != "" {
 					t.Errorf("%s: solving %s for %s = %s: %s", c.ID, f.ID, v.ID, target, why)
 					continue
 				}
-				s := example(c)
+				s := c.Example()
 				s[f.ID] = text
 				if back := number(c.Eval(s, nil), v.ID); !(math.Abs(back-v.Number) <= 2*v.U+1e-3*math.Abs(v.Number)) {
 					t.Errorf("%s: %s = %s gives %s = %v, want %v", c.ID, f.ID, text, v.ID, back, v.Number)
@@ -224,23 +200,23 @@ func TestSolveInverts(t *testing.T) {
 
 // A unit other than the base gives the same answer.
 func TestUnitsAgree(t *testing.T) {
-	for _, c := range All() {
-		at := c.Eval(example(c), nil)
+	for _, c := range Calculators() {
+		at := c.Eval(c.Example(), nil)
 		for _, f := range c.Fields {
-			if f.Kind != Number || f.Example == "" {
+			if f.Kind != catalogue.Number || f.Example == "" {
 				continue
 			}
-			for _, u := range Units(f.Unit)[1:] {
-				typed, ok := Convert(f.Example, f.Unit, f.Unit, u)
+			for _, u := range catalogue.Units(f.Unit)[1:] {
+				typed, ok := catalogue.Convert(f.Example, f.Unit, f.Unit, u)
 				if !ok {
 					t.Errorf("%s: %s = %s does not convert to %s", c.ID, f.ID, f.Example, u)
 					continue
 				}
-				back, ok := Convert(typed, f.Unit, u, f.Unit)
+				back, ok := catalogue.Convert(typed, f.Unit, u, f.Unit)
 				if !ok {
 					t.Errorf("%s: %s does not convert back from %s", c.ID, typed, u)
 				}
-				s := example(c)
+				s := c.Example()
 				s[f.ID], s[f.ID+".unit"] = typed, u
 				sheet := c.Eval(s, nil)
 				if sheet.Problem != "" || len(sheet.Faults) > 0 {

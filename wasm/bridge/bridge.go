@@ -1,15 +1,15 @@
 //go:build js && wasm
 
-// Command bridge is the WebAssembly bundle: the catalogue behind a few
-// functions on globalThis.evenlot. It is the only package here that imports
-// syscall/js.
+// Package bridge puts calculators behind a few functions on
+// globalThis.evenlot. It is the only package here that imports syscall/js; the
+// commands below it are the bundles, one for each part of the building.
 //
 //	evaluate(calculator, state)                     the sheet, as JSON text
 //	solve(calculator, state, field, output, target) {"text"} or {"why"}, as JSON text
 //	convert(typed, base, from, to)                  the number in another unit, or null
 //
 // state is a plain object of strings: what stands in the fields, as typed.
-package main
+package bridge
 
 import (
 	"syscall/js"
@@ -17,7 +17,12 @@ import (
 	"example.org/evenlot/wasm/catalogue"
 )
 
-func main() {
+// calculators are what this bundle holds, set once before the first call.
+var calculators []*catalogue.Calculator
+
+// Serve answers the page's calls with these calculators, for ever.
+func Serve(list []*catalogue.Calculator) {
+	calculators = list
 	o := js.Global().Get("Object").New()
 	o.Set("evaluate", js.FuncOf(guarded(evaluate)))
 	o.Set("solve", js.FuncOf(guarded(solve)))
@@ -49,8 +54,17 @@ func guarded(f func(args []js.Value) any) func(js.Value, []js.Value) any {
 	}
 }
 
+func find(id string) *catalogue.Calculator {
+	for _, c := range calculators {
+		if c.ID == id {
+			return c
+		}
+	}
+	return nil
+}
+
 func evaluate(args []js.Value) any {
-	c := catalogue.Find(args[0].String())
+	c := find(args[0].String())
 	if c == nil {
 		return js.Null()
 	}
@@ -58,7 +72,7 @@ func evaluate(args []js.Value) any {
 }
 
 func solve(args []js.Value) any {
-	c := catalogue.Find(args[0].String())
+	c := find(args[0].String())
 	if c == nil {
 		return js.Null()
 	}

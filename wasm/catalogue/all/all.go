@@ -1,0 +1,39 @@
+// Package all lists every calculator and the bundle that holds it, for the
+// build and the tests. The page does not ship it.
+package all
+
+import (
+	"example.org/evenlot/wasm/catalogue"
+	"example.org/evenlot/wasm/catalogue/cup"
+	"example.org/evenlot/wasm/catalogue/desk"
+	"example.org/evenlot/wasm/catalogue/packing"
+	"example.org/evenlot/wasm/catalogue/rest"
+	"example.org/evenlot/wasm/catalogue/store"
+)
+
+// A Bundle is what one page loads: the command of its name under wasm/bridge.
+type Bundle struct {
+	Name        string
+	Calculators []*catalogue.Calculator
+}
+
+// Bundles lists the bundles.
+func Bundles() []Bundle {
+	return []Bundle{
+		{"store", store.Calculators()},
+		{"packing", packing.Calculators()},
+		{"rest", rest.Calculators()},
+		{"cup", cup.Calculators()},
+		{"desk", desk.Calculators()},
+	}
+}
+
+// Calculators lists all calculators in walking order.
+func Calculators() []*catalogue.Calculator {
+	var list []*catalogue.Calculator
+	for _, b := range Bundles() {
+		list = append(list, b.Calculators...)
+	}
+	catalogue.Sort(list)
+	return list
+}

@@ -1,0 +1,11 @@
+// Package store holds the calculators of the green store and the roaster.
+package store
+
+import "example.org/evenlot/wasm/catalogue"
+
+// Calculators lists them.
+func Calculators() []*catalogue.Calculator {
+	return []*catalogue.Calculator{
+		roomMoisture(),
+	}
+}
