@@ -6,7 +6,11 @@ import (
 	"gonum.org/v1/gonum/mathext"
 )
 
-// NormalCDF is Φ(z), the share of a standard normal below z.
+// NormalPDF is φ(z), the density of a standard normal at z.
+func NormalPDF(z float64) float64 { return math.Exp(-z*z/2) / (math.Sqrt2 * math.SqrtPi) }
+
+// NormalCDF is Φ(z), the share of a standard normal below z. Its upper tail
+// is NormalCDF(-z), with all digits.
 func NormalCDF(z float64) float64 { return 0.5 * math.Erfc(-z/math.Sqrt2) }
 
 // NormalQuantile is the z below which the share p of a standard normal lies.
@@ -24,6 +28,7 @@ func NormalQuantile(p float64) float64 {
 }
 
 // StudentCDF is the share of Student's t with nu degrees of freedom below t.
+// Its upper tail is StudentCDF(-t, nu), with all digits.
 func StudentCDF(t, nu float64) float64 {
 	if t == 0 {
 		return 0.5
@@ -36,11 +41,14 @@ func StudentCDF(t, nu float64) float64 {
 }
 
 // StudentQuantile is the t below which the share p of Student's t with nu
-// degrees of freedom lies. It is NaN unless 0 < p < 1 and nu > 0.
+// degrees of freedom lies; the normal quantile where nu is infinite. It is NaN
+// unless 0 < p < 1 and nu > 0.
 func StudentQuantile(p, nu float64) float64 {
 	switch {
 	case !(p > 0 && p < 1 && nu > 0):
 		return math.NaN()
+	case nu > 1e10: // the difference is below 1e-9 of t
+		return NormalQuantile(p)
 	case p == 0.5:
 		return 0
 	case p > 0.5:
@@ -69,6 +77,14 @@ func ChiSquareCDF(x, nu float64) float64 {
 	return mathext.GammaIncReg(nu/2, x/2)
 }
 
+// ChiSquareTail is the share of χ² with nu degrees of freedom above x.
+func ChiSquareTail(x, nu float64) float64 {
+	if x <= 0 {
+		return 1
+	}
+	return mathext.GammaIncRegComp(nu/2, x/2)
+}
+
 // ChiSquareQuantile is the x below which the share p of χ² with nu degrees of
 // freedom lies. It is NaN unless 0 < p < 1 and nu > 0.
 func ChiSquareQuantile(p, nu float64) float64 {
@@ -84,4 +100,133 @@ func FCDF(x, d1, d2 float64) float64 {
 		return 0
 	}
 	return mathext.RegIncBeta(d1/2, d2/2, d1*x/(d1*x+d2))
+}
+
+// FTail is the share of Fisher's F with d1 and d2 degrees of freedom above x.
+func FTail(x, d1, d2 float64) float64 {
+	if x <= 0 {
+		return 1
+	}
+	return mathext.RegIncBeta(d2/2, d1/2, d2/(d1*x+d2))
+}
+
+// FQuantile is the x below which the share p of Fisher's F with d1 and d2
+// degrees of freedom lies. It is NaN unless 0 < p < 1 and both are over 0.
+func FQuantile(p, d1, d2 float64) float64 {
+	if !(p > 0 && p < 1 && d1 > 0 && d2 > 0) {
+		return math.NaN()
+	}
+	b := BetaQuantile(p, d1/2, d2/2)
+	c := 1 - b
+	if b > 0.5 { // keep the digits of the complement
+		c = BetaQuantile(1-p, d2/2, d1/2)
+	}
+	return d2 * b / (d1 * c)
+}
+
+// BetaCDF is the share of the beta distribution with shapes a and b below x.
+func BetaCDF(x, a, b float64) float64 {
+	switch {
+	case x <= 0:
+		return 0
+	case x >= 1:
+		return 1
+	}
+	return mathext.RegIncBeta(a, b, x)
+}
+
+// BetaQuantile is the x below which the share p of the beta distribution with
+// shapes a and b lies. It is NaN unless 0 < p < 1 and both are over 0.
+func BetaQuantile(p, a, b float64) float64 {
+	if !(p > 0 && p < 1 && a > 0 && b > 0) {
+		return math.NaN()
+	}
+	return mathext.InvRegIncBeta(a, b, p)
+}
+
+// BinomialCDF is the chance of at most k successes in n trials of chance p.
+func BinomialCDF(k, n int, p float64) float64 {
+	switch {
+	case k < 0:
+		return 0
+	case k >= n || p <= 0:
+		return 1
+	case p >= 1:
+		return 0
+	}
+	return mathext.RegIncBeta(float64(n-k), float64(k+1), 1-p)
+}
+
+// BinomialTail is the chance of at least k successes in n trials of chance p.
+func BinomialTail(k, n int, p float64) float64 {
+	switch {
+	case k <= 0:
+		return 1
+	case k > n || p <= 0:
+		return 0
+	case p >= 1:
+		return 1
+	}
+	return mathext.RegIncBeta(float64(k), float64(n-k+1), p)
+}
+
+// HypergeometricCDF is the chance of at most k marked units among n drawn
+// without return from lot units of which marked are marked.
+func HypergeometricCDF(k, n, marked, lot int) float64 {
+	least, most := max(0, n+marked-lot), min(n, marked)
+	switch {
+	case k < least:
+		return 0
+	case k >= most:
+		return 1
+	}
+	// Begin at the most likely number and go both ways: every term is a
+	// product of ratios.
+	mode := int(float64(n+1) * (float64(marked+1) / float64(lot+2)))
+	mode = min(max(mode, least), most)
+	sum, all := 0.0, 0.0
+	add := func(i int, term float64) {
+		all += term
+		if i <= k {
+			sum += term
+		}
+	}
+	term := 1.0
+	for i := mode; i <= most && term > 1e-30; i++ {
+		add(i, term)
+		term *= float64(marked-i) * float64(n-i) / (float64(i+1) * float64(lot-marked-n+i+1))
+	}
+	term = 1.0
+	for i := mode - 1; i >= least && term > 1e-30; i-- {
+		term *= float64(i+1) * float64(lot-marked-n+i+1) / (float64(marked-i) * float64(n-i))
+		add(i, term)
+	}
+	return sum / all
+}
+
+// gauss20 holds the positive nodes and their weights of the Gauss–Legendre
+// rule with 20 points.
+var gauss20 = [...][2]float64{
+	{0.0765265211334973338, 0.152753387130725851},
+	{0.227785851141645078, 0.149172986472603747},
+	{0.373706088715419561, 0.142096109318382051},
+	{0.510867001950827098, 0.131688638449176627},
+	{0.636053680726515025, 0.118194531961518417},
+	{0.746331906460150793, 0.101930119817240435},
+	{0.839116971822218823, 0.0832767415767047487},
+	{0.912234428251325906, 0.0626720483341090636},
+	{0.963971927277913791, 0.0406014298003869413},
+	{0.993128599185094925, 0.0176140071391521183},
+}
+
+// Gauss is the integral of f from a to b by the Gauss–Legendre rule with 20
+// points: exact for polynomials of degree 39, without limits of error for
+// anything else.
+func Gauss(f func(float64) float64, a, b float64) float64 {
+	mid, half := (a+b)/2, (b-a)/2
+	sum := 0.0
+	for _, g := range gauss20 {
+		sum += g[1] * (f(mid-half*g[0]) + f(mid+half*g[0]))
+	}
+	return sum * half
 }
