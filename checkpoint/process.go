@@ -1,0 +1,91 @@
+package checkpoint
+
+import (
+	"math"
+
+	"example.org/evenlot/internal/fault"
+	"example.org/evenlot/internal/num"
+)
+
+// A Process is the spread of true values from which lots come, taken as
+// normal.
+//
+// The zero Process is refused: a process without spread needs no check.
+type Process struct {
+	Mean float64 // in the unit of the limit
+	SD   float64 // standard deviation of the true values, without the meter's part, same unit
+}
+
+// Risks are what a rule of acceptance comes to over many lots.
+type Risks struct {
+	FalseAcceptPct float64 // of all lots, those accepted that are outside the limit, %
+	FalseRejectPct float64 // of all lots, those rejected that are inside it, %
+	OutsidePct     float64 // of all lots, those outside the limit, measured or not, %
+}
+
+// LongRunRisks returns how often a rule of acceptance errs over many lots from
+// one process: the buyer's and the producer's risk.
+//
+//	R_accept = ∫ outside T of φ((x − m)/σ)/σ · P(A | x) dx
+//	R_reject = ∫ inside T  of φ((x − m)/σ)/σ · (1 − P(A | x)) dx
+//	P(A | x) = Φ((A_U − x)/u) − Φ((A_L − x)/u)
+//
+//	m, σ      p.Mean, p.SD            in the unit of the limit; m within ±1e15, σ 1e-12 to 1e15
+//	u         u                       same unit, accepted 0 to 1e15
+//	T_L, T_U  limit.Lo, limit.Hi      same unit, as in [Judge]
+//	A_L, A_U  accept.Lo, accept.Hi    readings that are accepted, such as Verdict.AcceptLo and AcceptHi
+//
+// Judge tells the risk of one reading; this tells that of the rule. A guard
+// band lowers the buyer's risk and raises the producer's. It holds for a
+// normal process and a normal meter; refused fields come in an [*InputError].
+//
+// By Gauss–Legendre panels laid to the meter's width, to about 1e-10.
+//
+// Source: JCGM 106:2012, 9.5.
+func LongRunRisks(p Process, u float64, limit, accept Limit) (Risks, error) {
+	var bad []*FieldError
+	bad = fault.Float(bad, "Mean", p.Mean, -MaxMagnitude, MaxMagnitude, "")
+	bad = fault.Float(bad, "SD", p.SD, 1e-12, MaxMagnitude, "")
+	bad = fault.Float(bad, "u", u, 0, MaxMagnitude, "")
+	bad = limit.check(bad)
+	bad = accept.check(bad)
+	if bad != nil {
+		return Risks{}, fault.Input(bad)
+	}
+	// In units of the process: x = m + σ·z.
+	unit := func(v float64) float64 { return (v - p.Mean) / p.SD }
+	t := Limit{unit(limit.Lo), unit(limit.Hi)}
+	a := Limit{unit(accept.Lo), unit(accept.Hi)}
+	w := u / p.SD
+	accepted := func(z float64) float64 {
+		return num.NormalCDF((a.Hi-z)/w) - num.NormalCDF((a.Lo-z)/w)
+	}
+	const edge = 9 // beyond, 1e-19 of the lots
+	cuts := [...]float64{-edge, edge, -3, 0, 3, t.Lo, t.Hi,
+		a.Lo - 8.5*w, a.Lo - 3*w, a.Lo, a.Lo + 3*w, a.Lo + 8.5*w,
+		a.Hi - 8.5*w, a.Hi - 3*w, a.Hi, a.Hi + 3*w, a.Hi + 8.5*w}
+	for i, c := range cuts {
+		if !(c > -edge) { // an open side's cut, or a NaN, counts for nothing
+			c = -edge
+		}
+		cuts[i] = math.Min(c, edge)
+		for j := i; j > 0 && cuts[j] < cuts[j-1]; j-- {
+			cuts[j], cuts[j-1] = cuts[j-1], cuts[j]
+		}
+	}
+	var r Risks
+	for i := 1; i < len(cuts); i++ {
+		lo, hi := cuts[i-1], cuts[i]
+		if lo == hi {
+			continue
+		}
+		if mid := (lo + hi) / 2; mid >= t.Lo && mid <= t.Hi {
+			r.FalseRejectPct += 100 * num.Gauss(func(z float64) float64 { return num.NormalPDF(z) * (1 - accepted(z)) }, lo, hi)
+		} else {
+			r.FalseAcceptPct += 100 * num.Gauss(func(z float64) float64 { return num.NormalPDF(z) * accepted(z) }, lo, hi)
+		}
+	}
+	r.FalseRejectPct = math.Max(r.FalseRejectPct, 0) // the last digit of a difference may be below
+	r.OutsidePct = 100 * (num.NormalCDF(t.Lo) + num.NormalCDF(-t.Hi))
+	return r, nil
+}

@@ -1,0 +1,92 @@
+package checkpoint
+
+import (
+	"errors"
+	"math"
+	"testing"
+)
+
+func TestLongRunRisks(t *testing.T) {
+	for _, p := range []Process{{0, 1}, {10.5, 0.4}, {12.3, 2}, {11, 1e-12}, {-1e15, 1}, {11, 1e15}} {
+		for _, l := range []Limit{{10, 12}, {-inf, 12}, {10, inf}} {
+			last := Risks{FalseAcceptPct: 101, FalseRejectPct: -1}
+			for _, guard := range []float64{0, 0.05, 0.2, 0.9} {
+				for _, u := range []float64{0, 5e-324, 1e-9, 0.1, 3, 1e15} {
+					r, err := LongRunRisks(p, u, l, Limit{l.Lo + guard, l.Hi - guard})
+					if err != nil {
+						t.Fatal(err)
+					}
+					for _, v := range []float64{r.FalseAcceptPct, r.FalseRejectPct, r.OutsidePct} {
+						if !(v >= 0 && v <= 100+1e-9) {
+							t.Fatalf("%v u %v in %v, guard %v: %+v", p, u, l, guard, r)
+						}
+					}
+					if r.FalseAcceptPct > r.OutsidePct+1e-9 || r.FalseRejectPct > 100-r.OutsidePct+1e-9 {
+						t.Fatalf("%v u %v in %v, guard %v: more errors than lots: %+v", p, u, l, guard, r)
+					}
+					if u == 0 && guard == 0 && r.FalseAcceptPct+r.FalseRejectPct > 1e-9 {
+						t.Fatalf("%v without uncertainty errs: %+v", p, r)
+					}
+					if u == 0.1 {
+						if r.FalseAcceptPct > last.FalseAcceptPct+1e-9 || r.FalseRejectPct < last.FalseRejectPct-1e-9 {
+							t.Fatalf("%v in %v: a wider guard band of %v goes from %+v to %+v", p, l, guard, last, r)
+						}
+						last = r
+					}
+				}
+			}
+		}
+	}
+	// Against a plain sum over a fine grid.
+	p, u, l, a := Process{10.9, 0.7}, 0.15, Limit{10, 12}, Limit{10.2, 11.8}
+	accept, reject := 0.0, 0.0
+	const h = 1e-4
+	for x := 10.9 - 6; x < 17; x += h {
+		f := math.Exp(-math.Pow((x-p.Mean)/p.SD, 2)/2) / (p.SD * math.Sqrt(2*math.Pi)) * h
+		in := 0.5*math.Erfc((x-a.Hi)/u/math.Sqrt2) - 0.5*math.Erfc((x-a.Lo)/u/math.Sqrt2)
+		if x < l.Lo || x > l.Hi {
+			accept += f * in
+		} else {
+			reject += f * (1 - in)
+		}
+	}
+	r, err := LongRunRisks(p, u, l, a)
+	if err != nil || math.Abs(r.FalseAcceptPct-100*accept) > 1e-2 || math.Abs(r.FalseRejectPct-100*reject) > 1e-2 {
+		t.Errorf("%+v, %v; a plain sum gives %v and %v", r, err, 100*accept, 100*reject)
+	}
+}
+
+func TestLongRunRisksRefusals(t *testing.T) {
+	good, l := Process{11, 1}, Limit{10, 12}
+	for _, c := range []struct {
+		name      string
+		p         Process
+		u         float64
+		l, accept Limit
+		want      int // refused fields
+	}{
+		{"least spread", Process{11, 1e-12}, 0, l, l, 0},
+		{"largest", Process{1e15, 1e15}, 1e15, l, l, 0},
+		{"spread below", Process{11, math.Nextafter(1e-12, 0)}, 0, l, l, 1},
+		{"spread above", Process{11, math.Nextafter(1e15, inf)}, 0, l, l, 1},
+		{"zero process", Process{}, 1, l, l, 1},
+		{"negative uncertainty", good, -1e-300, l, l, 1},
+		{"mean beyond", Process{math.Nextafter(1e15, inf), 1}, 0, l, l, 1},
+		{"zero limits", good, 1, Limit{}, Limit{}, 2},
+		{"nothing accepted", good, 1, l, Limit{inf, -inf}, 2},
+		{"NaN", Process{math.NaN(), math.NaN()}, math.NaN(), l, l, 3},
+	} {
+		r, err := LongRunRisks(c.p, c.u, c.l, c.accept)
+		var in *InputError
+		got := 0
+		if errors.As(err, &in) {
+			got = len(in.Fields)
+		}
+		if got != c.want || err != nil && r != (Risks{}) {
+			t.Errorf("%s: %d fields refused, want %d: %+v, %v", c.name, got, c.want, r, err)
+		}
+	}
+	if n := testing.AllocsPerRun(10, func() { _, _ = LongRunRisks(good, 0.1, l, l) }); n != 0 {
+		t.Errorf("%v allocations", n)
+	}
+}
