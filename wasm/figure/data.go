@@ -117,11 +117,66 @@ type Label struct {
 }
 
 // A Look says how a figure is drawn, not what it shows. The zero Look is the
-// narrow figure with decimal points.
+// narrow figure with decimal points and English words.
 type Look struct {
 	ID    string // prefix of the ids; empty derives it from the title
 	Wide  bool   // 720 units wide in place of 360
 	Comma bool   // decimal comma
+	Words Words
+}
+
+// Words are the words that figures and their tables add to what they are
+// given. An empty one is English.
+type Words struct {
+	Nothing     string // There is nothing to draw yet
+	Outside     string // Readings outside the picture
+	Unaccounted string // Not accounted for
+	What        string // head of a column of names
+	Readings    string // points without a name
+	Range       string // to, between the ends of a range
+	Flagged     string // flagged
+	Unlisted    string // more, not listed
+	Side        string // Side, In, Out, Amount, Share: the table of a balance
+	In, Out     string
+	Amount      string
+	Share       string
+	From, To    string // From, To, When: the table of a strip
+	When        string
+}
+
+var english = Words{
+	Nothing:     "There is nothing to draw yet",
+	Outside:     "Readings outside the picture",
+	Unaccounted: "Not accounted for",
+	What:        "What",
+	Readings:    "Readings",
+	Range:       "to",
+	Flagged:     "flagged",
+	Unlisted:    "more, not listed",
+	Side:        "Side",
+	In:          "In",
+	Out:         "Out",
+	Amount:      "Amount",
+	Share:       "Share",
+	From:        "From",
+	To:          "To",
+	When:        "When",
+}
+
+// worded fills the words that were left empty.
+func (l Look) worded() Look {
+	w, e := &l.Words, &english
+	for _, p := range [...][2]*string{
+		{&w.Nothing, &e.Nothing}, {&w.Outside, &e.Outside}, {&w.Unaccounted, &e.Unaccounted},
+		{&w.What, &e.What}, {&w.Readings, &e.Readings}, {&w.Range, &e.Range}, {&w.Flagged, &e.Flagged},
+		{&w.Unlisted, &e.Unlisted}, {&w.Side, &e.Side}, {&w.In, &e.In}, {&w.Out, &e.Out},
+		{&w.Amount, &e.Amount}, {&w.Share, &e.Share}, {&w.From, &e.From}, {&w.To, &e.To}, {&w.When, &e.When},
+	} {
+		if *p[0] == "" {
+			*p[0] = *p[1]
+		}
+	}
+	return l
 }
 
 // A Table is what a figure shows, in words and numbers.

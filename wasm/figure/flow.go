@@ -2,58 +2,60 @@ package figure
 
 import "math"
 
-// A Share is one part of a balance.
+// A Share is one part of a balance. What is not above zero has a row in the
+// table but nothing to draw.
 type Share struct {
 	Name   string
 	Amount float64 // in the Flow's unit
 	Text   string  // the amount as to be printed; empty for a number of four digits
 }
 
-// A Flow is a mass balance: what went in, on the left, and what became of it,
-// on the right, each as wide as it is much. What the two sides differ by is
-// drawn as a share of its own.
-type Flow struct {
-	Title, Desc string
-	Unit        string
-	From, To    []Share
-	Links       []Link // which part went where; nil when all is mixed
-}
-
-// A Link is an amount that went from From[From] to To[To].
+// A Link is an amount that went from Flow.From[From] to Flow.To[To].
 type Link struct {
 	From, To int
 	Amount   float64
 }
 
+// A Flow is a mass balance: what went in, on the left, and what became of it,
+// on the right, each as tall as it is much. What the two sides differ by is
+// shown as a share of its own, never hidden.
+type Flow struct {
+	Title    string // accessible name
+	Desc     string // what the figure shows, in a sentence
+	Unit     string
+	From, To []Share
+	Links    []Link // which part went where; nil when all is mixed on the way
+}
+
 // SVG draws the balance in the plain Look.
 func (f Flow) SVG() string { return f.Draw(Look{}) }
 
-// Table returns the balance as a table.
+// Table returns the balance as a table in the plain Look.
 func (f Flow) Table() Table { return f.Data(Look{}) }
 
-func kept(shares []Share) (out []Share, sum float64) {
-	for _, s := range shares {
-		if drawable(s.Amount) && s.Amount > 1e-150 {
-			out = append(out, s)
-			sum += s.Amount
-		}
-	}
-	return out, sum
-}
+func (s Share) ok() bool { return drawable(s.Amount) && s.Amount > 1e-150 }
 
-// balanced adds the share that is missing on one side.
-func (f Flow) balanced() (from, to []Share, sum float64) {
-	from, a := kept(f.From)
-	to, b := kept(f.To)
-	if len(from) == 0 && len(to) == 0 {
-		return nil, nil, 0
+// balanced adds the share that is missing on one side; sum is the larger
+// side.
+func (f Flow) balanced(l Look) (from, to []Share, sum float64) {
+	total := func(shares []Share) (t float64) {
+		for _, s := range shares {
+			if s.ok() {
+				t += s.Amount
+			}
+		}
+		return t
 	}
-	sum = math.Max(a, b)
-	switch {
-	case a-b > 1e-6*sum:
-		to = append(to, Share{Name: "Not accounted for", Amount: a - b})
-	case b-a > 1e-6*sum:
-		from = append(from, Share{Name: "Not accounted for", Amount: b - a})
+	in, out := total(f.From), total(f.To)
+	sum = math.Max(in, out)
+	from, to = f.From, f.To
+	rest := Share{Name: l.Words.Unaccounted, Amount: math.Abs(in - out)}
+	if rest.Amount > 1e-6*sum {
+		if in > out {
+			to = append(append([]Share(nil), to...), rest)
+		} else {
+			from = append(append([]Share(nil), from...), rest)
+		}
 	}
 	return from, to, sum
 }
@@ -61,7 +63,7 @@ func (f Flow) balanced() (from, to []Share, sum float64) {
 func (s Share) text(l Look, unit string) string {
 	t := s.Text
 	if t == "" {
-		t = l.short(s.Amount, 4)
+		t = l.reading4(s.Amount)
 	}
 	if unit == "" {
 		return t
@@ -71,116 +73,145 @@ func (s Share) text(l Look, unit string) string {
 
 // Data returns the balance as a table.
 func (f Flow) Data(l Look) Table {
-	from, to, sum := f.balanced()
-	t := Table{Head: []string{"Side", "What", amountHead(f.Unit), "Share, %"}}
+	l = l.worded()
+	from, to, sum := f.balanced(l)
+	amount := l.Words.Amount
+	if f.Unit != "" {
+		amount += ", " + f.Unit
+	}
+	t := Table{Head: []string{l.Words.Side, l.Words.What, amount, l.Words.Share + ", %"}}
 	add := func(side string, shares []Share) {
 		for _, s := range shares {
-			t.Rows = append(t.Rows, []string{side, s.Name, s.text(l, ""), l.fixed(100*(s.Amount/sum), 1)})
+			share := "–"
+			if drawable(s.Amount) && sum > 0 {
+				share = l.fixed(100*(s.Amount/sum), 1)
+			}
+			t.Rows = append(t.Rows, []string{side, s.Name, s.text(l, ""), share})
 		}
 	}
-	add("In", from)
-	add("Out", to)
+	add(l.Words.In, from)
+	add(l.Words.Out, to)
 	return t
 }
 
-func amountHead(unit string) string {
-	if unit == "" {
-		return "Amount"
-	}
-	return "Amount, " + unit
+// A node is a share as drawn.
+type node struct {
+	y, h  float64 // top and height of its bar
+	lines []string
+	used  float64 // of its height, by links so far
 }
 
 // Draw draws the balance.
 func (f Flow) Draw(l Look) string {
 	g := newPen(l)
-	from, to, sum := f.balanced()
+	from, to, sum := f.balanced(g.look)
 	if sum == 0 {
 		return g.nothing("flow", f.Title, f.Desc)
 	}
-	side := g.w * 0.32
-	total := 120.0
+	total, most := 120.0, g.w*0.36
 	if l.Wide {
-		total = 180
+		total = 190
 	}
-	type node struct {
-		y, h  float64
-		lines []string
-	}
-	stack := func(shares []Share) (nodes []node, height float64) {
-		y := 4.0
+	tall := func(amount float64) float64 { return math.Max(total*(amount/sum), 0.6) }
+
+	// Each share gets a slot as tall as its bar or its words; a share that is
+	// not drawn keeps its index for the links.
+	stack := func(shares []Share) (nodes []node, wide, height float64) {
+		const gap = 10
+		y := 0.0
 		for _, s := range shares {
-			n := node{h: math.Max(total*(s.Amount/sum), 1), lines: append(wrap(s.Name, side-14), s.text(l, f.Unit))}
-			slot := math.Max(n.h, float64(len(n.lines))*lineH) + 10
-			n.y = y + (slot-10-n.h)/2
+			if !s.ok() {
+				nodes = append(nodes, node{})
+				continue
+			}
+			n := node{h: tall(s.Amount), lines: wrap(s.Name, most)}
+			n.lines = append(n.lines, s.text(g.look, f.Unit))
+			slot := math.Max(n.h, float64(len(n.lines))*lineH)
+			n.y = y + (slot-n.h)/2
+			y += slot + gap
 			nodes = append(nodes, n)
-			y += slot
+			wide = math.Max(wide, math.Max(widest(n.lines), bold(n.lines[len(n.lines)-1])))
 		}
-		return nodes, y
+		return nodes, math.Min(wide, most*1.1), math.Max(y-gap, 0)
 	}
-	a, ha := stack(from)
-	b, hb := stack(to)
-	height := math.Max(ha, hb)
-	shift := func(nodes []node, by float64) {
+	a, wa, ha := stack(from)
+	b, wb, hb := stack(to)
+	height := math.Max(math.Max(ha, hb), total) + 12
+	move := func(nodes []node, by float64) {
 		for i := range nodes {
 			nodes[i].y += by
 		}
 	}
-	shift(a, (height-ha)/2)
-	shift(b, (height-hb)/2)
-	xa, xb, mid := side, g.w-side, g.w/2
-	my := (height - total) / 2
+	move(a, (height-ha)/2)
+	move(b, (height-hb)/2)
+
+	const (
+		bar = 6 // width of a bar
+		gap = 7 // between a bar and its words
+	)
+	xa, xb := wa+gap+1, g.w-wb-gap-1-bar
 	ribbon := func(i int, x0, y0, x1, y1, h float64) {
 		m := (x0 + x1) / 2
-		p := func(x, y float64) string { return coord(x) + " " + coord(y) }
-		g.el("path", "class", series("f-flow", i), "d", "M"+p(x0, y0)+"C"+p(m, y0)+" "+p(m, y1)+" "+p(x1, y1)+"V"+coord(y1+h)+"C"+p(m, y1+h)+" "+p(m, y0+h)+" "+p(x0, y0+h)+"Z",
-			"fill", "currentColor", "fill-opacity", "0.16")
+		p := func(x, y float64) string { return coord(x) + " " + coord(y) + " " }
+		g.el("path", "class", series("f-flow", i), "d", "M"+p(x0, y0)+"C"+p(m, y0)+p(m, y1)+p(x1, y1)+"v"+coord(h)+"C"+p(m, y1+h)+p(m, y0+h)+p(x0, y0+h)+"z",
+			"fill", "currentColor", "fill-opacity", "0.22")
 	}
-	bar := func(x, y, h float64) {
-		g.el("rect", "class", "f-node", "x", coord(x), "y", coord(y), "width", "6", "height", coord(h), "fill", "currentColor")
+	block := func(x, y, h float64) {
+		g.el("rect", "class", "f-node", "x", coord(x), "y", coord(y), "width", coord(bar), "height", coord(h), "fill", "currentColor")
 	}
-	if len(f.Links) == 0 {
-		at := my
-		for i, n := range a {
-			h := total * (from[i].Amount / sum)
-			ribbon(i, xa+6, n.y, mid-3, at, h)
-			at += h
-		}
-		at = my
-		for i, n := range b {
-			h := total * (to[i].Amount / sum)
-			ribbon(i, mid+3, at, xb-6, n.y, h)
-			at += h
-		}
-		bar(mid-3, my, total)
-	} else {
-		ua, ub := make([]float64, len(a)), make([]float64, len(b))
+	if len(f.Links) > 0 {
 		for _, k := range f.Links {
-			if k.From < 0 || k.From >= len(a) || k.To < 0 || k.To >= len(b) || !drawable(k.Amount) || k.Amount <= 0 {
+			if k.From < 0 || k.From >= len(a) || k.To < 0 || k.To >= len(b) || !drawable(k.Amount) || !(k.Amount > 0) {
 				continue
 			}
-			h := total * (k.Amount / sum)
-			ribbon(k.From, xa+6, a[k.From].y+ua[k.From], xb-6, b[k.To].y+ub[k.To], h)
-			ua[k.From] += h
-			ub[k.To] += h
+			n, m := &a[k.From], &b[k.To]
+			h := math.Min(tall(k.Amount), math.Min(n.h-n.used, m.h-m.used)) // never wider than its ends
+			if h <= 0 {
+				continue
+			}
+			ribbon(k.From, xa+bar, n.y+n.used, xb, m.y+m.used, h)
+			n.used += h
+			m.used += h
 		}
+	} else {
+		middle := (xa + xb) / 2
+		at := (height - total) / 2
+		for i, n := range a {
+			if n.h > 0 {
+				ribbon(i, xa+bar, n.y, middle, at, n.h)
+				at += n.h
+			}
+		}
+		at = (height - total) / 2
+		for i, n := range b {
+			if n.h > 0 {
+				ribbon(i, middle+bar, at, xb, n.y, n.h)
+				at += n.h
+			}
+		}
+		block(middle, (height-total)/2, total)
 	}
-	label := func(n node, x float64, anchor string) {
-		y := n.y + n.h/2 - float64(len(n.lines)-1)*lineH/2 + 5
+	words := func(n node, x float64, align string) {
+		y := n.y + n.h/2 + rise/2 - float64(len(n.lines)-1)*lineH/2
 		for i, s := range n.lines {
 			class := "f-name"
 			if i == len(n.lines)-1 {
 				class = "f-amount"
 			}
-			g.text(class, x, y+float64(i)*lineH, anchor, s)
+			g.text(class, x, y+float64(i)*lineH, align, s)
 		}
 	}
 	for _, n := range a {
-		bar(xa, n.y, n.h)
-		label(n, xa-6, "end")
+		if n.h > 0 {
+			block(xa, n.y, n.h)
+			words(n, xa-gap, "end")
+		}
 	}
 	for _, n := range b {
-		bar(xb-6, n.y, n.h)
-		label(n, xb+6, "start")
+		if n.h > 0 {
+			block(xb, n.y, n.h)
+			words(n, xb+bar+gap, "start")
+		}
 	}
 	return g.figure("flow", f.Title, f.Desc, height)
 }

@@ -7,15 +7,15 @@ const cell = 3.0
 
 // A room remembers what is drawn where, so that text finds free places.
 type room struct {
-	x0, y0, x1, y1 float64
-	nx, ny         int
-	weight         []uint8
-	owner          []int16
+	frame
+	nx, ny int
+	weight []uint8
+	owner  []int16
 }
 
-func newRoom(x0, y0, x1, y1 float64) *room {
-	r := &room{x0: x0, y0: y0, x1: x1, y1: y1}
-	r.nx, r.ny = int((x1-x0)/cell)+1, int((y1-y0)/cell)+1
+func newRoom(f frame) *room {
+	r := &room{frame: f}
+	r.nx, r.ny = int((f.x1-f.x0)/cell)+1, int((f.y1-f.y0)/cell)+1
 	r.weight = make([]uint8, r.nx*r.ny)
 	r.owner = make([]int16, r.nx*r.ny)
 	return r
@@ -74,10 +74,11 @@ func (r *room) cost(x0, y0, x1, y1 float64, owner int) float64 {
 	return c
 }
 
-// An anchor is a place where a label may be attached.
+// An anchor is a place to which a label may be attached.
 type anchor struct {
-	x, y float64
-	cost float64
+	x, y  float64
+	cost  float64
+	sides int // 0 for those of the label
 }
 
 const (
@@ -88,82 +89,146 @@ const (
 	centred
 )
 
-// A spot is where a label went: the first baseline, and its alignment.
+// A spot is where a label went: its first baseline and its alignment.
 type spot struct {
 	x, y  float64
 	align string
 	lines []string
 }
 
+// hidden is the cost from which a name is better written under the picture.
+const hidden = 14
+
 // place finds the cheapest place for a text, or says false when every place
 // would hide something.
-func (r *room) place(text string, anchors []anchor, sides int, gap float64, owner int, must bool) (spot, bool) {
+func (r *room) place(w wanted) (spot, bool) {
 	best, found := math.Inf(1), false
 	var s spot
-	var bx0, by0, bx1, by1 float64
-	whole := (r.x1 - r.x0)
-	limits := []float64{whole * 0.62, whole * 0.36}
-	for n, limit := range limits {
-		lines := wrap(text, limit)
+	var box frame
+	for n, limit := range [...]float64{(r.x1 - r.x0) * 0.62, (r.x1 - r.x0) * 0.36} {
+		lines := wrap(w.text, limit)
 		if len(lines) == 0 || n > 0 && len(lines) == 1 {
 			continue
 		}
-		w := 0.0
-		for _, l := range lines {
-			w = math.Max(w, width(l))
-		}
-		h := ascent + float64(len(lines)-1)*lineH
+		wide, h := widest(lines), rise+fall+float64(len(lines)-1)*lineH
 		try := func(x0, y0 float64, align string, c float64) {
-			x1, y1 := x0+w, y0+h
-			if x0 < r.x0 || x1 > r.x1 || y0 < r.y0 || y1 > r.y1-2 {
+			x1, y1 := x0+wide, y0+h
+			if x0 < r.x0 || x1 > r.x1 || y0 < r.y0 || y1 > r.y1 {
 				return
 			}
-			c += r.cost(x0, y0, x1, y1, owner) + float64(n)*1.5
+			c += float64(n) * 1.5
 			if c >= best {
 				return
 			}
-			best, found = c, true
-			bx0, by0, bx1, by1 = x0, y0, x1, y1
+			if c += r.cost(x0, y0, x1, y1, w.owner); c >= best {
+				return
+			}
+			best, found, box = c, true, frame{x0, y0, x1, y1}
 			x := x0
 			switch align {
 			case "middle":
-				x = x0 + w/2
+				x = x0 + wide/2
 			case "end":
 				x = x1
 			}
-			s = spot{x, y0 + ascent, align, lines}
+			s = spot{x, y0 + rise, align, lines}
 		}
-		for _, a := range anchors {
-			for _, side := range [...]int{above, below} {
-				if sides&side == 0 {
-					continue
-				}
-				y := a.y - gap - h
-				if side == below {
-					y = a.y + gap
-				}
-				extra := a.cost
-				if side == below {
-					extra += 0.3
-				}
-				try(a.x-w/2, y, "middle", extra+0.1)
-				try(a.x-w, y, "end", extra)
-				try(a.x, y, "start", extra)
+		for _, a := range w.anchors {
+			sides := a.sides
+			if sides == 0 {
+				sides = w.sides
 			}
-			if sides&right != 0 {
-				try(a.x+gap, a.y-h/2, "start", a.cost)
-			}
-			if sides&left != 0 {
-				try(a.x-gap-w, a.y-h/2, "end", a.cost+0.2)
+			for far := range 2 {
+				gap, c := w.gap+9*float64(far), a.cost+1.2*float64(far)
+				if sides&above != 0 {
+					try(a.x-wide/2, a.y-gap-h, "middle", c+0.1)
+					try(a.x-wide, a.y-gap-h, "end", c)
+					try(a.x, a.y-gap-h, "start", c)
+				}
+				if sides&below != 0 {
+					try(a.x-wide/2, a.y+gap, "middle", c+0.4)
+					try(a.x-wide, a.y+gap, "end", c+0.3)
+					try(a.x, a.y+gap, "start", c+0.3)
+				}
+				if sides&right != 0 {
+					try(a.x+gap, a.y-h/2, "start", c)
+				}
+				if sides&left != 0 {
+					try(a.x-gap-wide, a.y-h/2, "end", c+0.2)
+				}
 			}
 			if sides&centred != 0 {
-				try(a.x-w/2, a.y-h/2, "middle", a.cost)
+				try(a.x-wide/2, a.y-h/2, "middle", a.cost-0.5)
 			}
 		}
 	}
-	if !found || !must && best > 14 {
+	if !found || !w.must && best > hidden {
 		return spot{}, false
 	}
-	r.box(bx0, by0, bx1, by1, 60, owner)
+	r.box(box.x0, box.y0, box.x1, box.y1, 60, w.owner)
 	return s, true
+}
+
+// A flag is text at a pole: a moment of a strip, a limit over rows of bars.
+type flag struct {
+	x     float64 // of the pole
+	lines []string
+	// what hoist found:
+	row    int
+	x0, x1 float64
+}
+
+// hoist gives each flag a row, counted from where the poles start, so that no
+// text meets another text or the pole of a flag in a row further on. It
+// returns the number of rows. Centred flags stand over their poles.
+func hoist(fs []*flag, x0, x1 float64, centred bool) int {
+	const gap = 5
+	var order, turned []*flag
+	for _, f := range fs {
+		w := 1.14 * widest(f.lines)
+		switch {
+		case centred:
+			f.x0 = math.Max(math.Min(f.x-w/2, x1-w), x0)
+		case f.x+gap+w > x1:
+			f.x0 = math.Max(f.x-gap-w, x0)
+			turned = append(turned, f)
+			f.x1 = f.x0 + w
+			continue
+		default:
+			f.x0 = f.x + gap
+		}
+		f.x1 = f.x0 + w
+		order = append(order, f)
+	}
+	sortFlags(turned, func(a, b *flag) bool { return a.x < b.x })
+	sortFlags(order, func(a, b *flag) bool { return a.x > b.x })
+	order = append(turned, order...)
+	rows := 0
+	for n, f := range order {
+		for f.row = 0; f.row < rows; f.row++ {
+			free := true
+			for _, o := range order[:n] {
+				meet := o.row == f.row && f.x0 < o.x1+gap && o.x0 < f.x1+gap
+				under := o.row > f.row && o.x > f.x0-2 && o.x < f.x1+2
+				over := o.row < f.row && f.x > o.x0-2 && f.x < o.x1+2
+				if meet || under || over {
+					free = false
+					break
+				}
+			}
+			if free {
+				break
+			}
+		}
+		rows = max(rows, f.row+1)
+	}
+	return rows
+}
+
+func sortFlags(fs []*flag, less func(a, b *flag) bool) {
+	for i := 1; i < len(fs); i++ {
+		for j := i; j > 0 && less(fs[j], fs[j-1]); j-- {
+			fs[j], fs[j-1] = fs[j-1], fs[j]
+		}
+	}
 }

@@ -13,6 +13,7 @@ type scale struct {
 	digits int     // decimals of the tick labels
 	ticks  []Tick
 	own    bool // the ticks were given
+	whole  bool // only whole numbers were met
 }
 
 // at maps a value. What is beyond the range lands beyond p0 and p1.
@@ -44,6 +45,7 @@ type span struct {
 	lo, hi float64
 	log    bool
 	any    bool
+	broken bool // a number that is not whole was met
 }
 
 func (s *span) add(v float64) {
@@ -53,11 +55,19 @@ func (s *span) add(v float64) {
 	if math.Abs(v) < 1e-150 {
 		v = 0
 	}
+	s.broken = s.broken || v != math.Floor(v)
 	if !s.any {
 		s.lo, s.hi, s.any = v, v, true
 		return
 	}
 	s.lo, s.hi = math.Min(s.lo, v), math.Max(s.hi, v)
+}
+
+// mark adds a value without asking whether it is whole.
+func (s *span) mark(v float64) {
+	b := s.broken
+	s.add(v)
+	s.broken = b
 }
 
 // newScale settles an axis' range. pad is the share of the range left free at
@@ -125,8 +135,20 @@ func newScale(a Axis, s span, pad float64, snap bool, count int) scale {
 			}
 		}
 	}
+	whole := s.any && !s.broken && !a.Log && s.hi-s.lo >= 2
+	if snap && a.Log {
+		if !fixLo {
+			lo = outward(lo, -1)
+		}
+		if !fixHi {
+			hi = outward(hi, 1)
+		}
+	}
 	if snap && !a.Log {
 		m, e := step(hi-lo, count)
+		if whole && e < 0 {
+			m, e = 1, 0
+		}
 		w := scaled(m, e)
 		if !fixLo {
 			lo = scaled(math.Floor(lo/w+1e-9)*m, e)
@@ -135,7 +157,25 @@ func newScale(a Axis, s span, pad float64, snap bool, count int) scale {
 			hi = scaled(math.Ceil(hi/w-1e-9)*m, e)
 		}
 	}
-	return scale{lo: lo, hi: hi, log: a.Log}
+	return scale{lo: lo, hi: hi, log: a.Log, whole: whole}
+}
+
+// outward is the next 1, 2 or 5 times a power of ten below or above v.
+func outward(v float64, way int) float64 {
+	e := int(math.Floor(math.Log10(v)))
+	best := v
+	for k := e - 1; k <= e+1; k++ {
+		for _, m := range [...]float64{1, 2, 5} {
+			w := scaled(m, k)
+			switch {
+			case way < 0 && w <= v*(1+1e-9):
+				best = w // the last one is the nearest
+			case way > 0 && w >= v*(1-1e-9):
+				return w
+			}
+		}
+	}
+	return best
 }
 
 // step is the round step, m·10^e with m 1, 2 or 5, that cuts a range into at
@@ -168,6 +208,9 @@ func (s *scale) round(l Look, count int) {
 		return
 	}
 	m, e := step(s.hi-s.lo, count)
+	if s.whole && e < 0 {
+		m, e = 1, 0
+	}
 	w := scaled(m, e)
 	s.digits = max(-e, 0)
 	first, last := math.Ceil(s.lo/w-1e-9), math.Floor(s.hi/w+1e-9)
@@ -202,14 +245,15 @@ func (s *scale) logTicks(l Look, count int) bool {
 		}
 		return ticks
 	}
+	most := count + 1 + count/2
 	t := every(1, 1, 2, 5)
 	if len(t) < 3 {
 		return false
 	}
-	if len(t) > count+1 {
+	if len(t) > most {
 		t = every(1, 1)
 	}
-	for stride := 2; len(t) > count+1; stride++ {
+	for stride := 2; len(t) > most; stride++ {
 		t = every(stride, 1)
 	}
 	s.ticks = t
@@ -217,26 +261,6 @@ func (s *scale) logTicks(l Look, count int) bool {
 		s.digits = 0
 	}
 	return len(t) > 0
-}
-
-// say prints a value of the axis for the table: one digit more than the
-// ticks, or the tick's own name.
-func (s *scale) say(l Look, v float64) string {
-	if !drawable(v) {
-		return "–"
-	}
-	if s.own {
-		for _, t := range s.ticks {
-			if t.At == v && t.Name != "" {
-				return t.Name
-			}
-		}
-	}
-	a := math.Abs(v)
-	if s.log || s.own || a >= 1e7 || s.digits > 4 {
-		return l.short(v, 4)
-	}
-	return l.fixed(v, s.digits+1)
 }
 
 func itoa(n int) string { return strconv.Itoa(n) }

@@ -12,7 +12,7 @@ const (
 	Faint             // half filled: still possible
 )
 
-// A Window is a stretch of time.
+// A Window is a stretch of time. To may be +Inf: a window without an end.
 type Window struct {
 	Name     string
 	From, To float64 // in the Strip's unit
@@ -21,43 +21,70 @@ type Window struct {
 
 // A Moment is a point in time.
 type Moment struct {
-	Name string // such as "Roasted"
-	At   float64
+	Name string  // such as "Roasted"
+	At   float64 // in the Strip's unit
 	Err  float64 // half-width, 0 for none
 	Text string  // the time as to be printed, such as a date; empty for the number
+	Now  bool    // drawn as the present
 }
 
-// A Strip is a line of time with its windows and moments.
+// A Strip is a stretch of time with its windows and moments.
 type Strip struct {
-	Title, Desc string
-	Unit        string // of the numbers, such as "days"
-	Windows     []Window
-	Moments     []Moment
+	Title   string // accessible name
+	Desc    string // what the figure shows, in a sentence
+	Unit    string // of the numbers, such as "days"
+	Windows []Window
+	Moments []Moment
 }
 
 // SVG draws the strip in the plain Look.
 func (s Strip) SVG() string { return s.Draw(Look{}) }
 
-// Table returns the strip as a table.
+// Table returns the strip as a table in the plain Look.
 func (s Strip) Table() Table { return s.Data(Look{}) }
 
-func (s Strip) span() span {
-	var r span
-	for _, w := range s.Windows {
-		r.add(w.From)
-		r.add(w.To)
-	}
-	for _, m := range s.Moments {
-		r.add(m.At)
-	}
-	return r
+func (w Window) ok() bool {
+	return drawable(w.From) && (drawable(w.To) && w.To >= w.From || math.IsInf(w.To, 1))
 }
 
-func (s Strip) text(l Look, m Moment) string {
-	if m.Text != "" {
-		return m.Text
+func (w Window) endless() bool { return math.IsInf(w.To, 1) }
+
+func (m Moment) half() float64 {
+	if drawable(m.Err) {
+		return math.Abs(m.Err)
 	}
-	if s.Unit == "" {
+	return 0
+}
+
+// scale settles the range of time drawn.
+func (s Strip) scale() (scale, bool) {
+	var r span
+	open := false
+	for _, w := range s.Windows {
+		if w.ok() {
+			r.add(w.From)
+			r.add(w.To)
+			open = open || w.endless()
+		}
+	}
+	for _, m := range s.Moments {
+		if drawable(m.At) {
+			r.add(m.At)
+			r.add(m.At - m.half())
+			r.add(m.At + m.half())
+		}
+	}
+	if open {
+		r.hi += (r.hi - r.lo) / 6
+	}
+	return newScale(Axis{}, r, 0, false, 6), r.any
+}
+
+func (s Strip) time(l Look, m Moment) string {
+	switch {
+	case m.Text != "":
+		return m.Text
+	case s.Unit == "":
 		return l.short(m.At, 4)
 	}
 	return l.short(m.At, 4) + " " + s.Unit
@@ -65,119 +92,106 @@ func (s Strip) text(l Look, m Moment) string {
 
 // Data returns the strip as a table.
 func (s Strip) Data(l Look) Table {
-	unit := s.Unit
-	if unit == "" {
-		unit = "time"
+	l = l.worded()
+	behind := ""
+	if s.Unit != "" {
+		behind = ", " + s.Unit
 	}
-	t := Table{Head: []string{"What", "From, " + unit, "To, " + unit, "When"}}
+	t := Table{Head: []string{l.Words.What, l.Words.From + behind, l.Words.To + behind, l.Words.When}}
 	for _, w := range s.Windows {
 		t.Rows = append(t.Rows, []string{w.Name, l.reading(w.From), l.reading(w.To), ""})
 	}
 	for _, m := range s.Moments {
 		v := l.reading(m.At)
-		if drawable(m.Err) && m.Err != 0 {
-			v += " ± " + l.reading(math.Abs(m.Err))
+		if e := m.half(); e > 0 {
+			v += " ± " + l.reading(e)
 		}
 		t.Rows = append(t.Rows, []string{m.Name, v, "", m.Text})
 	}
 	return t
 }
 
-// Draw draws the strip.
+// Draw draws the strip: windows named above it, moments below.
 func (s Strip) Draw(l Look) string {
 	g := newPen(l)
-	r := s.span()
-	if !r.any {
+	sc, ok := s.scale()
+	if !ok {
 		return g.nothing("strip", s.Title, s.Desc)
 	}
-	sc := newScale(Axis{}, r, 0, false, 6)
-	sc.p0, sc.p1 = 12, g.w-12
-	type tag struct {
-		x, x0 float64
-		row   int
-		lines [2]string
-	}
-	// rows gives each text the first row in which it stands clear.
-	rows := func(tags []tag) int {
-		var ends []float64
-		for i := range tags {
-			t := &tags[i]
-			w := math.Max(width(t.lines[0]), width(t.lines[1]))
-			t.x0 = math.Min(math.Max(t.x-w/2, 1), g.w-1-w)
-			for t.row = 0; t.row < len(ends) && ends[t.row] > t.x0-8; t.row++ {
-			}
-			if t.row == len(ends) {
-				ends = append(ends, 0)
-			}
-			ends[t.row] = t.x0 + w
-		}
-		return len(ends)
-	}
-	var over, under []tag
+	const (
+		thick = 24
+		over  = lineH + 3   // height of a row of names
+		under = 2*lineH + 7 // height of a row of moments
+	)
+	sc.p0, sc.p1 = 8, g.w-8
+
+	var names []*flag
 	for _, w := range s.Windows {
-		if drawable(w.From) && drawable(w.To) && w.Name != "" {
-			over = append(over, tag{x: (sc.at(w.From) + sc.at(w.To)) / 2, lines: [2]string{w.Name}})
+		if w.ok() && w.Name != "" {
+			x1 := sc.p1
+			if !w.endless() {
+				x1 = sc.at(w.To)
+			}
+			names = append(names, &flag{x: (sc.at(w.From) + x1) / 2, lines: wrap(w.Name, g.w-4)[:1]})
 		}
 	}
-	for _, m := range s.Moments {
-		if drawable(m.At) {
-			under = append(under, tag{x: sc.at(m.At), lines: [2]string{m.Name, s.text(l, m)}})
+	top := 10 + over*float64(hoist(names, 1, g.w-1, true))
+	bottom := top + float64(thick)
+	for _, f := range names {
+		y := top - 10 - over*float64(f.row)
+		if f.row > 0 {
+			g.rule("f-leader", f.x, y+fall, f.x, top, 0.75)
 		}
+		g.text("f-name", f.x0, y, "start", f.lines[0])
 	}
-	no := rows(over)
-	nu := rows(under)
-	top := 8 + float64(no)*(lineH+3)
-	const thick = 26.0
-	bottom := top + thick
-	for _, t := range over {
-		y := top - 8 - float64(t.row)*(lineH+3)
-		if t.row > 0 {
-			g.rule("f-leader", t.x, y+3, t.x, top, 0.75)
-		}
-		g.text("f-name", t.x0, y, "start", t.lines[0])
-	}
+
 	for _, w := range s.Windows {
-		if !drawable(w.From) || !drawable(w.To) {
+		if !w.ok() {
 			continue
 		}
-		x0, x1 := sc.at(math.Min(w.From, w.To)), sc.at(math.Max(w.From, w.To))
-		class, opacity := "f-open", "0"
+		class, opacity := "f-window f-open", "0"
 		switch w.Tone {
 		case Full:
-			class, opacity = "f-full", "0.6"
+			class, opacity = "f-window f-full", "0.62"
 		case Faint:
-			class, opacity = "f-faint", "0.2"
+			class, opacity = "f-window f-faint", "0.2"
 		}
-		g.el("rect", "class", "f-window "+class, "x", coord(x0), "y", coord(top), "width", coord(x1-x0), "height", coord(thick),
+		x0, x1, end := sc.at(w.From), sc.p1, "m0 "+coord(thick)+"H"
+		if !w.endless() {
+			x1, end = sc.at(w.To), "v"+coord(thick)+"H"
+		}
+		g.el("path", "class", class, "d", "M"+coord(x0)+" "+coord(bottom)+"V"+coord(top)+"H"+coord(x1)+end+coord(x0),
 			"fill", "currentColor", "fill-opacity", opacity, "stroke", "currentColor", "stroke-width", "1.25")
 	}
-	h := bottom + 8
-	for i, t := range under {
-		y := bottom + 24 + float64(t.row)*(2*lineH+6)
-		g.rule("f-moment", t.x, top-4, t.x, y-13, 1.25)
-		if m := s.momentAt(i); drawable(m.Err) && m.Err != 0 {
-			x0, x1 := math.Max(sc.at(m.At-math.Abs(m.Err)), 2), math.Min(sc.at(m.At+math.Abs(m.Err)), g.w-2)
-			g.el("path", "class", "f-err", "d", "M"+coord(x0)+" "+coord(bottom+2)+"v6M"+coord(x1)+" "+coord(bottom+2)+"v6M"+coord(x0)+" "+coord(bottom+5)+"H"+coord(x1),
-				"fill", "none", "stroke", "currentColor")
-		}
-		g.text("f-name", t.x0, y, "start", t.lines[0])
-		g.text("f-amount", t.x0, y+lineH, "start", t.lines[1])
-	}
-	if nu > 0 {
-		h = bottom + 24 + float64(nu-1)*(2*lineH+6) + lineH + 8
-	}
-	return g.figure("strip", s.Title, s.Desc, h)
-}
 
-// momentAt is the i-th moment that can be drawn.
-func (s Strip) momentAt(i int) Moment {
+	var poles []*flag
+	var moments []Moment
 	for _, m := range s.Moments {
 		if drawable(m.At) {
-			if i == 0 {
-				return m
-			}
-			i--
+			moments = append(moments, m)
+			poles = append(poles, &flag{x: sc.at(m.At), lines: []string{m.Name, s.time(g.look, m)}})
 		}
 	}
-	return Moment{}
+	rows := hoist(poles, 1, g.w-1, false)
+	for i, f := range poles {
+		y := bottom + 12 + under*float64(f.row)
+		foot := y + 2*lineH - 3
+		if m := moments[i]; m.Now {
+			g.el("path", "class", "f-now", "d", "M"+coord(f.x)+" "+coord(top)+"l-6 -9h12z", "fill", "currentColor")
+			g.rule("f-now", f.x, top, f.x, foot, 2.5)
+		} else {
+			g.rule("f-moment", f.x, top-4, f.x, foot, 1.25)
+		}
+		if e := moments[i].half(); e > 0 {
+			g.el("path", "class", "f-err", "d", "M"+coord(sc.at(moments[i].At-e))+" "+coord(bottom+2)+"v6m0 -3H"+coord(sc.at(moments[i].At+e))+"m0 -3v6",
+				"fill", "none", "stroke", "currentColor")
+		}
+		g.text("f-name", f.x0, y+rise, "start", f.lines[0])
+		g.text("f-amount", f.x0, y+rise+lineH, "start", f.lines[1])
+	}
+	h := bottom + 8
+	if rows > 0 {
+		h += 4 + under*float64(rows)
+	}
+	return g.figure("strip", s.Title, s.Desc, h)
 }

@@ -7,9 +7,10 @@ import (
 )
 
 const (
-	em     = 14.0 // font size
-	lineH  = 17.0 // between baselines
-	ascent = 11.0 // of digits and capitals
+	em    = 14.0 // font size
+	lineH = 17.0 // between baselines
+	rise  = 11.0 // of digits and capitals above the baseline
+	fall  = 3.5  // of a g below it
 )
 
 // A pen writes SVG elements.
@@ -20,7 +21,7 @@ type pen struct {
 }
 
 func newPen(l Look) *pen {
-	p := &pen{look: l, w: 360}
+	p := &pen{look: l.worded(), w: 360}
 	if l.Wide {
 		p.w = 720
 	}
@@ -92,7 +93,7 @@ func (p *pen) figure(kind, title, desc string, h float64, more ...string) string
 func (p *pen) nothing(kind, title, desc string) string {
 	p.el("rect", "class", "f-empty", "x", "1", "y", "1", "width", coord(p.w-2), "height", "94",
 		"fill", "none", "stroke", "currentColor", "stroke-dasharray", "2 6")
-	p.text("f-text", p.w/2, 53, "middle", "There is nothing to draw yet")
+	p.text("f-text", p.w/2, 53, "middle", p.look.Words.Nothing)
 	return p.figure(kind, title, desc, 96)
 }
 
@@ -161,22 +162,30 @@ func width(s string) float64 {
 	w := 0.0
 	for _, r := range s {
 		switch {
-		case strings.ContainsRune("iljtfrI.,:;'|!()[] ", r) || r == '\u202f':
-			w += 0.34
-		case strings.ContainsRune("mwMW%—@", r):
-			w += 0.92
-		case strings.ContainsRune("⁰¹²³⁴⁵⁶⁷⁸⁹⁻", r):
+		case strings.ContainsRune("ijlI.,:;'|! \u202f\u00a0", r):
+			w += 0.31
+		case strings.ContainsRune("ftr()[]-", r):
 			w += 0.4
+		case strings.ContainsRune("mwMW%@", r):
+			w += 0.92
+		case strings.ContainsRune("⁰¹²³⁴⁵⁶⁷⁸⁹⁻₀₁₂₃₄₅₆₇₈₉", r):
+			w += 0.4
+		case r == '→' || r == '←' || r == '—' || r == '×' || r == '−' || r == '±':
+			w += 0.84
 		case r >= 'A' && r <= 'Z':
 			w += 0.7
+		case r >= 0x0300 && r < 0x0370 || r == 0x200b || r == 0x200d: // combining
 		case r >= 0x2e80:
 			w += 1
 		default:
-			w += 0.57
+			w += 0.61
 		}
 	}
 	return w * em
 }
+
+// bold is the width of a text that the page may set in bold.
+func bold(s string) float64 { return 1.14 * width(s) }
 
 // wrap breaks a text at spaces so that lines stay within limit if they can.
 func wrap(s string, limit float64) []string {
@@ -190,10 +199,29 @@ func wrap(s string, limit float64) []string {
 		if line != "" {
 			line += " "
 		}
-		line += word
+		if width(word) <= limit {
+			line += word
+			continue
+		}
+		for _, r := range word { // a word longer than a line
+			if line != "" && width(line+string(r)) > limit {
+				lines = append(lines, line)
+				line = ""
+			}
+			line += string(r)
+		}
 	}
 	if line != "" {
 		lines = append(lines, line)
 	}
 	return lines
+}
+
+// widest is the width of the widest line.
+func widest(lines []string) float64 {
+	w := 0.0
+	for _, l := range lines {
+		w = math.Max(w, width(l))
+	}
+	return w
 }

@@ -1,76 +1,130 @@
 package figure
 
-// Table returns what the plot shows, in the plain Look.
+// Table returns what the plot shows as a table in the plain Look.
 func (p Plot) Table() Table { return p.Data(Look{}) }
 
-// most is how many rows a table of a long series has.
-const most = 60
+const (
+	longLine  = 40  // points of a line from which its table is thinned
+	thinned   = 21  // to so many rows
+	mostRows  = 400 // readings of one series that are listed
+	lineShort = 4   // digits of a computed value on a scale without fixed digits
+)
 
-// Data returns what the plot shows as a table.
+// Data returns what the plot shows as a table. Readings are listed as they
+// are; a line or band of more than 40 points by 21 of them.
 func (p Plot) Data(l Look) Table {
+	l = l.worded()
+	t := Table{Head: []string{l.Words.What, p.X.head("x"), p.Y.head("y")}}
 	x, y, ok := p.scales(l, 6, 5)
 	if !ok {
-		return Table{Head: []string{"What", head(p.X, "x"), head(p.Y, "y")}}
+		return t
 	}
 	if t, ok := p.columns(l, &x, &y); ok {
 		return t
 	}
-	t := Table{Head: []string{"What", head(p.X, "x"), head(p.Y, "y")}}
 	row := func(cells ...string) { t.Rows = append(t.Rows, cells) }
-	for _, b := range p.Bands {
-		n := min(len(b.X), len(b.Lo), len(b.Hi))
-		for _, i := range picks(n) {
-			row(b.Name, x.say(l, b.X[i]), y.say(l, b.Lo[i])+" to "+y.say(l, b.Hi[i]))
-		}
-	}
-	for _, b := range p.Bars {
-		v := y.say(l, b.Hi)
-		if b.Lo != 0 {
-			v = y.say(l, b.Lo) + " to " + v
-		}
-		if b.Name != "" {
-			row(b.Name, x.say(l, b.X), v)
-		} else {
-			row("Bar", x.say(l, b.X-b.Width/2)+" to "+x.say(l, b.X+b.Width/2), v)
-		}
-	}
-	for _, n := range p.Lines {
-		for _, i := range picks(min(len(n.X), len(n.Y))) {
-			row(n.Name, x.say(l, n.X[i]), y.say(l, n.Y[i]))
-		}
-	}
+	between := func(lo, hi string) string { return lo + " " + l.Words.Range + " " + hi }
 	for _, s := range p.Points {
+		name := s.Name
+		if name == "" {
+			name = l.Words.Readings
+		}
 		for i := range min(len(s.X), len(s.Y)) {
-			v := l.reading(s.Y[i])
+			if i == mostRows {
+				row(l.fixed(float64(min(len(s.X), len(s.Y))-i), 0)+" "+l.Words.Unlisted, "", "")
+				break
+			}
+			v, n := l.reading(s.Y[i]), name
 			if e := s.half(i); e > 0 {
 				v += " ± " + l.reading(e)
 			}
-			name := s.Name
 			if i < len(s.Flagged) && s.Flagged[i] {
-				name += " (flagged)"
+				n += " (" + l.Words.Flagged + ")"
 			}
-			row(name, x.sayReading(l, s.X[i]), v)
+			row(n, x.reading(l, s.X[i]), v)
 		}
 	}
-	for _, e := range p.Ellipses {
-		row(e.Name, x.say(l, e.X)+" ± "+x.say(l, e.HalfX), y.say(l, e.Y)+" ± "+y.say(l, e.HalfY))
+	named := false
+	for _, b := range p.Bars {
+		named = named || b.Name != ""
 	}
-	for _, a := range p.Arrows {
-		row(a.Name, x.say(l, a.FromX)+" → "+x.say(l, a.ToX), y.say(l, a.FromY)+" → "+y.say(l, a.ToY))
+	for _, b := range p.Bars {
+		v := l.reading4(b.Hi)
+		if b.Lo != 0 {
+			v = between(l.reading4(b.Lo), v)
+		}
+		name := b.Name
+		if b.Flag {
+			name += " (" + l.Words.Flagged + ")"
+		}
+		if named {
+			row(name, "", v)
+		} else {
+			row(name, between(x.reading(l, b.X-b.Width/2), x.reading(l, b.X+b.Width/2)), v)
+		}
 	}
 	for _, m := range p.Marks {
 		if m.Vertical {
-			row(m.Name, x.sayReading(l, m.At), "")
+			row(m.Name, x.reading(l, m.At), "")
 		} else {
 			row(m.Name, "", l.reading(m.At))
 		}
 	}
+	for _, e := range p.Ellipses {
+		row(e.Name, l.reading4(e.X)+" ± "+l.reading4(e.HalfX), l.reading4(e.Y)+" ± "+l.reading4(e.HalfY))
+	}
+	for _, a := range p.Arrows {
+		row(a.Name, l.reading4(a.FromX)+" → "+l.reading4(a.ToX), l.reading4(a.FromY)+" → "+l.reading4(a.ToY))
+	}
 	for _, b := range p.Labels {
-		row(b.Text, x.say(l, b.X), y.say(l, b.Y))
+		row(b.Text, l.reading4(b.X), l.reading4(b.Y))
+	}
+	for _, n := range p.Lines {
+		if n.Name == "" && p.joins(n) {
+			continue
+		}
+		for _, i := range picks(min(len(n.X), len(n.Y))) {
+			row(n.Name, x.computed(l, n.X[i]), y.say(l, n.Y[i]))
+		}
+	}
+	for _, b := range p.Bands {
+		for _, i := range picks(min(len(b.X), len(b.Lo), len(b.Hi))) {
+			row(b.Name, x.computed(l, b.X[i]), between(y.say(l, b.Lo[i]), y.say(l, b.Hi[i])))
+		}
+	}
+	if len(p.Bars) > 0 && len(t.Rows) == len(p.Bars) && named {
+		// A comparison needs no empty column.
+		t.Head = []string{t.Head[0], t.Head[2]}
+		for i, r := range t.Rows {
+			t.Rows[i] = []string{r[0], r[2]}
+		}
 	}
 	return t
 }
 
+// joins says whether a line only joins readings that the table has already.
+func (p Plot) joins(n Line) bool {
+	for _, s := range p.Points {
+		if equal(s.X, n.X) && equal(s.Y, n.Y) {
+			return true
+		}
+	}
+	return false
+}
+
+func equal(a, b []float64) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		if a[i] != b[i] {
+			return false
+		}
+	}
+	return true
+}
+
+// reading prints a value as it was read, to six digits.
 func (l Look) reading(v float64) string {
 	if !drawable(v) {
 		return "–"
@@ -78,14 +132,54 @@ func (l Look) reading(v float64) string {
 	return l.short(v, 6)
 }
 
-func (s *scale) sayReading(l Look, v float64) string {
-	if s.own {
-		return s.say(l, v)
+// reading4 prints a computed value.
+func (l Look) reading4(v float64) string {
+	if !drawable(v) {
+		return "–"
+	}
+	return l.short(v, lineShort)
+}
+
+// reading prints a value of the axis, by its tick's name where it has one.
+func (s *scale) reading(l Look, v float64) string {
+	if n := s.name(v); n != "" {
+		return n
 	}
 	return l.reading(v)
 }
 
-func head(a Axis, other string) string {
+func (s *scale) computed(l Look, v float64) string {
+	if n := s.name(v); n != "" {
+		return n
+	}
+	return l.reading4(v)
+}
+
+// name is the own tick's name at v, if there is one.
+func (s *scale) name(v float64) string {
+	if s.own {
+		for _, t := range s.ticks {
+			if t.At == v {
+				return t.Name
+			}
+		}
+	}
+	return ""
+}
+
+// say prints a value of a curve: one digit more than the ticks have.
+func (s *scale) say(l Look, v float64) string {
+	if n := s.name(v); n != "" {
+		return n
+	}
+	if !drawable(v) || s.log || s.own || s.digits > 4 || v >= 1e7 || v <= -1e7 {
+		return l.reading4(v)
+	}
+	return l.fixed(v, s.digits+1)
+}
+
+// head is an axis' label as the head of a column.
+func (a Axis) head(other string) string {
 	if t := a.title(); t != "" {
 		return t
 	}
@@ -94,84 +188,74 @@ func head(a Axis, other string) string {
 
 // columns writes lines and bands over the same X side by side.
 func (p Plot) columns(l Look, x, y *scale) (Table, bool) {
-	if len(p.Bars) > 0 || len(p.Points) > 0 || len(p.Lines)+len(p.Bands) == 0 {
+	if len(p.Bars)+len(p.Points)+len(p.Ellipses)+len(p.Arrows)+len(p.Labels) > 0 || len(p.Lines)+len(p.Bands) == 0 {
 		return Table{}, false
 	}
-	var xs []float64
-	same := func(o []float64) bool {
-		if xs == nil {
-			xs = o
-			return true
-		}
-		if len(xs) != len(o) {
-			return false
-		}
-		for i := range o {
-			if o[i] != xs[i] {
-				return false
-			}
-		}
-		return true
+	xs := []float64(nil)
+	if len(p.Lines) > 0 {
+		xs = p.Lines[0].X
+	} else {
+		xs = p.Bands[0].X
 	}
-	t := Table{Head: []string{head(p.X, "x")}}
+	t := Table{Head: []string{p.X.head("x")}}
+	head := func(name string) {
+		switch {
+		case name == "":
+			name = p.Y.head("y")
+		case p.Y.Unit != "":
+			name += ", " + p.Y.Unit
+		}
+		t.Head = append(t.Head, name)
+	}
 	for _, n := range p.Lines {
-		if !same(n.X) || len(n.Y) != len(n.X) {
+		if !equal(n.X, xs) || len(n.Y) != len(xs) {
 			return Table{}, false
 		}
-		t.Head = append(t.Head, named(n.Name, p.Y))
+		head(n.Name)
 	}
 	for _, b := range p.Bands {
-		if !same(b.X) || len(b.Lo) != len(b.X) || len(b.Hi) != len(b.X) {
+		if !equal(b.X, xs) || len(b.Lo) != len(xs) || len(b.Hi) != len(xs) {
 			return Table{}, false
 		}
-		t.Head = append(t.Head, named(b.Name, p.Y))
-	}
-	for _, i := range picks(len(xs)) {
-		row := []string{x.say(l, xs[i])}
-		for _, n := range p.Lines {
-			row = append(row, y.say(l, n.Y[i]))
-		}
-		for _, b := range p.Bands {
-			row = append(row, y.say(l, b.Lo[i])+" to "+y.say(l, b.Hi[i]))
-		}
-		t.Rows = append(t.Rows, row)
+		head(b.Name)
 	}
 	for _, m := range p.Marks {
 		row := make([]string, len(t.Head))
+		row[0] = m.Name
 		if m.Vertical {
-			row[0] = m.Name + ": " + x.sayReading(l, m.At)
+			row[0] += ": " + x.reading(l, m.At)
 		} else {
-			row[0] = m.Name
 			for i := 1; i < len(row); i++ {
 				row[i] = l.reading(m.At)
 			}
 		}
 		t.Rows = append(t.Rows, row)
 	}
+	for _, i := range picks(len(xs)) {
+		row := []string{x.computed(l, xs[i])}
+		for _, n := range p.Lines {
+			row = append(row, y.say(l, n.Y[i]))
+		}
+		for _, b := range p.Bands {
+			row = append(row, y.say(l, b.Lo[i])+" "+l.Words.Range+" "+y.say(l, b.Hi[i]))
+		}
+		t.Rows = append(t.Rows, row)
+	}
 	return t, true
 }
 
-func named(name string, y Axis) string {
-	if name == "" {
-		return head(y, "y")
-	}
-	if y.Unit != "" {
-		return name + ", " + y.Unit
-	}
-	return name
-}
-
-// picks returns the indices of a series that its table shows.
+// picks returns the indices of a line that its table shows.
 func picks(n int) []int {
-	var out []int
-	if n <= most {
-		for i := range n {
-			out = append(out, i)
-		}
-		return out
+	rows := n
+	if n > longLine {
+		rows = thinned
 	}
-	for i := range most {
-		out = append(out, i*(n-1)/(most-1))
+	out := make([]int, rows)
+	for i := range out {
+		out[i] = i
+		if rows < n {
+			out[i] = i * (n - 1) / (rows - 1)
+		}
 	}
 	return out
 }

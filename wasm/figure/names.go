@@ -1,0 +1,65 @@
+package figure
+
+// names places what wants a place, explicit labels first.
+func (c *canvas) names() {
+	for i, l := range c.plot.Labels {
+		if l.Text == "" || !c.x.in(l.X) || !c.y.in(l.Y) {
+			continue
+		}
+		x, y := c.x.at(l.X), c.y.at(l.Y)
+		if !c.put(wanted{text: l.Text, class: "f-name f-text", anchors: []anchor{{x: x, y: y}}, sides: above | below | left | right | centred, gap: 5, owner: 900 + i, must: true}) {
+			for k, s := range wrap(l.Text, c.w*0.6) { // longer than the frame is wide
+				w := width(s)
+				c.text("f-name f-text", c.hold(x, w)+w/2, y+float64(k)*lineH, "middle", s)
+			}
+		}
+	}
+	for _, late := range [...]bool{false, true} {
+		for _, w := range c.wanted {
+			if w.late == late && !c.put(w) {
+				c.keys = append(c.keys, w)
+			}
+		}
+	}
+}
+
+func (c *canvas) put(w wanted) bool {
+	s, ok := c.room.place(w)
+	if !ok {
+		return false
+	}
+	for i, line := range s.lines {
+		c.text(w.class, s.x, s.y+float64(i)*lineH, s.align, line)
+	}
+	return true
+}
+
+// key writes the names that found no place under the picture, each with a
+// sample, and returns the height of the whole.
+func (c *canvas) key() float64 {
+	const sample = 34
+	y, x := c.bottom, c.w
+	for _, w := range c.keys {
+		for i, line := range wrap(w.text, c.w-sample-4) {
+			need := sample + width(line)
+			switch {
+			case i > 0:
+				x, y = 2, y+lineH
+			case x+need > c.w-1:
+				x, y = 2, y+lineH+5
+			}
+			if i == 0 {
+				w.sample(x, y)
+			}
+			c.text(w.class, x+sample, y, "start", line)
+			x += need + 18
+		}
+	}
+	if c.beyond > 0 {
+		for _, s := range wrap(c.look.Words.Outside+": "+itoa(c.beyond), c.w-4) {
+			y += lineH + 3
+			c.text("f-note", 2, y, "start", s)
+		}
+	}
+	return y + 7
+}

@@ -1,0 +1,431 @@
+package figure
+
+import "math"
+
+func series(class string, i int) string { return class + " f-" + itoa(i%6+1) }
+
+func (c *canvas) want(w wanted) {
+	if w.text != "" {
+		c.wanted = append(c.wanted, w)
+	}
+}
+
+func (c *canvas) bands() {
+	for i, b := range c.plot.Bands {
+		n := min(len(b.X), len(b.Lo), len(b.Hi))
+		can := func(j int) bool {
+			return j < n && c.x.can(b.X[j]) && c.y.can(b.Lo[j]) && c.y.can(b.Hi[j])
+		}
+		owner := 100 + i
+		paint := []string{"fill", "currentColor", "fill-opacity", "0.14"}
+		var anchors []anchor
+		var outlines [][]pt
+		for j := 0; j < n; j++ {
+			var hi, lo []pt
+			for ; can(j); j++ {
+				x := c.x.at(b.X[j])
+				hi = append(hi, pt{x, c.y.at(b.Hi[j])})
+				lo = append(lo, pt{x, c.y.at(b.Lo[j])})
+			}
+			if hi == nil {
+				continue
+			}
+			anchors = append(anchors, c.within(hi, lo)...)
+			hi, lo = thin(c.near(hi)), thin(c.near(lo))
+			c.edge(hi, owner)
+			c.edge(lo, owner)
+			if poly := c.f.inside(append(append([]pt(nil), hi...), reversed(lo)...)); len(poly) > 2 {
+				outlines = append(outlines, poly)
+			}
+		}
+		if outlines == nil {
+			continue
+		}
+		c.el("path", append([]string{"class", series("f-band", i), "d", d(outlines, true)}, paint...)...)
+		c.want(wanted{text: b.Name, class: series("f-name f-band-name", i), anchors: fromEnd(few(anchors), 2), gap: 5, owner: owner, late: true,
+			sample: func(x, y float64) {
+				c.el("rect", append([]string{"class", series("f-band", i), "x", coord(x), "y", coord(y - 11), "width", "26", "height", "13"}, paint...)...)
+			}})
+	}
+}
+
+// near pulls points that are very far away to where they still cut the frame
+// in the same place, to the accuracy of a drawing.
+func (c *canvas) near(run []pt) []pt {
+	const far = 1e7
+	out := make([]pt, len(run))
+	for i, p := range run {
+		out[i] = pt{math.Max(math.Min(p.x, far), -far), math.Max(math.Min(p.y, far), -far)}
+	}
+	return out
+}
+
+// edge notes a line that is only the edge of an area.
+func (c *canvas) edge(run []pt, owner int) {
+	for k := 1; k < len(run); k++ {
+		if p, q, ok := c.f.clip(run[k-1], run[k]); ok {
+			c.room.line(p.x, p.y, q.x, q.y, 1, owner)
+		}
+	}
+}
+
+// within sets anchors in the middle of a band and at its edges, from left to
+// right.
+func (c *canvas) within(hi, lo []pt) []anchor {
+	var out []anchor
+	at := func(x, up, down float64) {
+		if x < c.f.x0 || x > c.f.x1 || math.Max(up, down) < c.f.y0 || math.Min(up, down) > c.f.y1 {
+			return
+		}
+		hold := func(y float64) float64 { return math.Max(math.Min(y, c.f.y1), c.f.y0) }
+		up, down = hold(up), hold(down)
+		out = append(out, anchor{x: x, y: (up + down) / 2, sides: centred},
+			anchor{x: x, y: math.Min(up, down), sides: above}, anchor{x: x, y: math.Max(up, down), sides: below})
+	}
+	at(hi[0].x, hi[0].y, lo[0].y)
+	for k := 1; k < len(hi); k++ {
+		a, b, _ := c.f.clip(pt{hi[k-1].x, c.f.y0}, pt{hi[k].x, c.f.y0})
+		dx := hi[k].x - hi[k-1].x
+		n := int(math.Abs(b.x-a.x)/14) + 1
+		for m := 1; m <= n; m++ {
+			x := a.x + (b.x-a.x)*float64(m)/float64(n)
+			t := 1.0
+			if dx != 0 {
+				t = (x - hi[k-1].x) / dx
+			}
+			at(x, hi[k-1].y+t*(hi[k].y-hi[k-1].y), lo[k-1].y+t*(lo[k].y-lo[k-1].y))
+		}
+	}
+	return out
+}
+
+// fromEnd makes anchors dearer the further they are from the last.
+func fromEnd(a []anchor, most float64) []anchor {
+	for k := range a {
+		a[k].cost += most * float64(len(a)-1-k) / float64(len(a))
+	}
+	return a
+}
+
+// few keeps some of the anchors, evenly.
+func few(a []anchor) []anchor {
+	const most = 60
+	if len(a) <= most {
+		return a
+	}
+	var out []anchor
+	for i := range most {
+		out = append(out, a[i*(len(a)-1)/(most-1)])
+	}
+	return out
+}
+
+func reversed[T any](p []T) []T {
+	out := make([]T, len(p))
+	for i := range p {
+		out[len(p)-1-i] = p[i]
+	}
+	return out
+}
+
+func (c *canvas) bars() {
+	for _, b := range c.plot.Bars {
+		if !b.ok() || !c.x.can(b.X-b.Width/2) && !c.x.can(b.X+b.Width/2) {
+			continue
+		}
+		lo, hi := math.Min(b.Lo, b.Hi), math.Max(b.Lo, b.Hi)
+		if c.y.log {
+			if hi < c.y.lo {
+				continue
+			}
+			lo = math.Max(lo, c.y.lo)
+		}
+		xa := b.X - b.Width/2
+		if c.x.log {
+			xa = math.Max(xa, c.x.lo)
+		}
+		x0, x1 := math.Max(c.x.at(xa), c.f.x0), math.Min(c.x.at(b.X+b.Width/2), c.f.x1)
+		y0, y1 := math.Max(c.y.at(hi), c.f.y0), math.Min(c.y.at(lo), c.f.y1)
+		if x1 <= x0 || y1 < y0 {
+			continue
+		}
+		if x1-x0 > 4 {
+			x0, x1 = x0+0.5, x1-0.5
+		}
+		c.bar(b, x0, y0, x1, y1)
+		c.room.box(x0, y0, x1, y1, 1, 300)
+	}
+}
+
+func (c *canvas) marks() {
+	f := c.f
+	for i, m := range c.plot.Marks {
+		w := wanted{text: m.Name, class: "f-name f-mark-name", sides: above | below, gap: 4, owner: 400 + i,
+			sample: func(x, y float64) { c.rule("f-mark", x, y-4, x+26, y-4, 1.25) }}
+		s := &c.y
+		if m.Vertical {
+			s, w.sides = &c.x, left|right
+		}
+		if !s.can(m.At) {
+			continue
+		}
+		if !s.in(m.At) {
+			c.away(m, s, w)
+			continue
+		}
+		p := s.at(m.At)
+		const n = 12
+		for k := range n + 1 {
+			t := float64(k) / n
+			if m.Vertical {
+				w.anchors = append(w.anchors, anchor{x: p, y: f.y0 + 8 + t*(f.y1-f.y0-16), cost: t * 3})
+			} else {
+				w.anchors = append(w.anchors, anchor{x: f.x1 - t*(f.x1-f.x0), y: p, cost: t * 3})
+			}
+		}
+		x0, y0, x1, y1 := f.x0, p, f.x1, p
+		if m.Vertical {
+			x0, y0, x1, y1 = p, f.y0, p, f.y1
+		}
+		c.rule("f-mark", x0, y0, x1, y1, 1.25)
+		c.room.line(x0, y0, x1, y1, 3, w.owner)
+		c.want(w)
+	}
+}
+
+// away names a mark that lies outside a given range, with an arrow to where.
+func (c *canvas) away(m Mark, s *scale, w wanted) {
+	f := c.f
+	low := m.At < s.lo
+	switch {
+	case m.Vertical && low:
+		w.text = "← " + m.Name
+	case m.Vertical:
+		w.text = m.Name + " →"
+	case low:
+		w.text = "↓ " + m.Name
+	default:
+		w.text = "↑ " + m.Name
+	}
+	w.gap, w.sample = 3, func(float64, float64) {}
+	for k := range 9 {
+		t := float64(k) / 8
+		switch {
+		case m.Vertical && low:
+			w.anchors = append(w.anchors, anchor{x: f.x0, y: f.y0 + 10 + t*(f.y1-f.y0-20), cost: t, sides: right})
+		case m.Vertical:
+			w.anchors = append(w.anchors, anchor{x: f.x1, y: f.y0 + 10 + t*(f.y1-f.y0-20), cost: t, sides: left})
+		case low:
+			w.anchors = append(w.anchors, anchor{x: f.x1 - t*(f.x1-f.x0), y: f.y1, cost: t, sides: above})
+		default:
+			w.anchors = append(w.anchors, anchor{x: f.x1 - t*(f.x1-f.x0), y: f.y0, cost: t, sides: below})
+		}
+	}
+	c.want(w)
+}
+
+func (c *canvas) ellipses() {
+	for i, e := range c.plot.Ellipses {
+		if !e.ok() {
+			continue
+		}
+		owner := 500 + i
+		const n = 72
+		var xs, ys []float64
+		k := math.Sqrt(1 - e.Rho*e.Rho)
+		for j := range n + 1 {
+			sin, cos := math.Sincos(2 * math.Pi * float64(j%n) / n)
+			xs = append(xs, e.X+e.HalfX*cos)
+			ys = append(ys, e.Y+e.HalfY*(e.Rho*cos+k*sin))
+		}
+		runs := pieces(&c.x, &c.y, c.f, xs, ys)
+		if len(runs) == 0 {
+			continue
+		}
+		c.el("path", "class", series("f-ellipse", i), "d", d(runs, false), "fill", "none", "stroke", "currentColor", "stroke-width", "1.5")
+		var anchors []anchor
+		for _, r := range runs {
+			c.trace(r, 4, owner)
+			for j := 0; j < len(r); j += 6 {
+				anchors = append(anchors, anchor{x: r[j].x, y: r[j].y})
+			}
+		}
+		c.want(wanted{text: e.Name, class: series("f-name f-ellipse-name", i), anchors: anchors, sides: above | below | left | right, gap: 5, owner: owner,
+			sample: func(x, y float64) {
+				c.el("ellipse", "class", series("f-ellipse", i), "cx", coord(x+13), "cy", coord(y-4), "rx", "12", "ry", "5", "fill", "none", "stroke", "currentColor", "stroke-width", "1.5")
+			}})
+	}
+}
+
+// trace marks a run as drawn.
+func (c *canvas) trace(r []pt, weight uint8, owner int) {
+	for j := range r {
+		if j == 0 {
+			c.room.put(r[0].x, r[0].y, weight, owner)
+			continue
+		}
+		c.room.line(r[j-1].x, r[j-1].y, r[j].x, r[j].y, weight, owner)
+	}
+}
+
+func dash(s Style) []string {
+	switch s {
+	case Dashed:
+		return []string{"stroke-dasharray", "8 5"}
+	case Dotted:
+		return []string{"stroke-dasharray", "0.1 5"}
+	}
+	return nil
+}
+
+var styleClass = [...]string{"f-solid", "f-dashed", "f-dotted"}
+
+func (l Line) class(i int) string {
+	if int(l.Style) < len(styleClass) {
+		return series("f-line "+styleClass[l.Style], i)
+	}
+	return series("f-line", i)
+}
+
+func (c *canvas) lines() {
+	for i, l := range c.plot.Lines {
+		owner := 600 + i
+		runs := pieces(&c.x, &c.y, c.f, l.X, l.Y)
+		if len(runs) == 0 {
+			continue
+		}
+		var anchors []anchor
+		for j := range runs {
+			c.trace(runs[j], 4, owner)
+		}
+		for j := len(runs) - 1; j >= 0; j-- {
+			anchors = append(anchors, along(runs[j])...)
+			runs[j] = thin(runs[j])
+		}
+		anchors = fromEnd(few(reversed(anchors)), 3)
+		attrs := append([]string{"fill", "none", "stroke", "currentColor", "stroke-width", "2.25", "stroke-linecap", "round", "stroke-linejoin", "round"}, dash(l.Style)...)
+		c.el("path", append([]string{"class", l.class(i), "d", d(runs, false)}, attrs...)...)
+		c.want(wanted{text: l.Name, class: series("f-name f-line-name", i), anchors: anchors, sides: above | below | right | left, gap: 6, owner: owner,
+			sample: func(x, y float64) {
+				c.el("path", append([]string{"class", l.class(i), "d", "M" + coord(x) + " " + coord(y-4) + "h26"}, attrs...)...)
+			}})
+	}
+}
+
+// along sets anchors on a run, from its end, one for some units of way.
+func along(run []pt) []anchor {
+	out := []anchor{{x: run[len(run)-1].x, y: run[len(run)-1].y}}
+	way := 0.0
+	for k := len(run) - 1; k > 0; k-- {
+		a, b := run[k], run[k-1]
+		l := math.Hypot(b.x-a.x, b.y-a.y)
+		for way+l >= 14 {
+			t := (14 - way) / l
+			a = pt{a.x + t*(b.x-a.x), a.y + t*(b.y-a.y)}
+			l -= 14 - way
+			way = 0
+			out = append(out, anchor{x: a.x, y: a.y})
+			if len(out) > 200 {
+				return out
+			}
+		}
+		way += l
+	}
+	return out
+}
+
+func (c *canvas) arrows() {
+	for i, a := range c.plot.Arrows {
+		if !c.x.can(a.FromX) || !c.x.can(a.ToX) || !c.y.can(a.FromY) || !c.y.can(a.ToY) {
+			continue
+		}
+		owner := 700 + i
+		full := pt{c.x.at(a.ToX), c.y.at(a.ToY)}
+		p, q, ok := c.f.clip(pt{c.x.at(a.FromX), c.y.at(a.FromY)}, full)
+		if !ok {
+			continue
+		}
+		runs := [][]pt{{p, q}}
+		if l := math.Hypot(q.x-p.x, q.y-p.y); l > 1 && math.Hypot(q.x-full.x, q.y-full.y) < 0.5 {
+			ux, uy := (q.x-p.x)/l, (q.y-p.y)/l
+			h := math.Min(8, l/2)
+			runs = append(runs, []pt{{q.x - h*ux - h*0.5*uy, q.y - h*uy + h*0.5*ux}, q, {q.x - h*ux + h*0.5*uy, q.y - h*uy - h*0.5*ux}})
+		}
+		c.el("path", "class", "f-arrow", "d", d(runs, false), "fill", "none", "stroke", "currentColor", "stroke-width", "1.75", "stroke-linecap", "round", "stroke-linejoin", "round")
+		c.trace(runs[0], 4, owner)
+		c.want(wanted{text: a.Name, class: "f-name f-arrow-name", anchors: along(runs[0]), sides: above | below | left | right, gap: 6, owner: owner,
+			sample: func(x, y float64) {
+				c.el("path", "class", "f-arrow", "d", "M"+coord(x)+" "+coord(y-4)+"h24m-6 -4l6 4 -6 4", "fill", "none", "stroke", "currentColor", "stroke-width", "1.75")
+			}})
+	}
+}
+
+func (c *canvas) points() {
+	for i, s := range c.plot.Points {
+		owner := 800 + i
+		var anchors []anchor
+		seen := map[[2]int]bool{}
+		for j := range min(len(s.X), len(s.Y)) {
+			if !c.x.can(s.X[j]) || !c.y.can(s.Y[j]) {
+				continue
+			}
+			if !c.x.in(s.X[j]) || !c.y.in(s.Y[j]) {
+				c.beyond++
+				continue
+			}
+			x, y := c.x.at(s.X[j]), c.y.at(s.Y[j])
+			flagged := j < len(s.Flagged) && s.Flagged[j]
+			at := [2]int{int(x), int(y)}
+			if seen[at] && !flagged {
+				continue
+			}
+			seen[at] = true
+			if e := s.half(j); e > 0 {
+				lo, hi := c.f.y1, c.f.y0
+				if c.y.can(s.Y[j] - e) {
+					lo = math.Min(c.y.at(s.Y[j]-e), c.f.y1)
+				}
+				if c.y.can(s.Y[j] + e) {
+					hi = math.Max(c.y.at(s.Y[j]+e), c.f.y0)
+				}
+				c.el("path", "class", series("f-err", i), "d", "M"+coord(x)+" "+coord(lo)+"V"+coord(hi)+"M"+coord(x-3)+" "+coord(lo)+"h6M"+coord(x-3)+" "+coord(hi)+"h6",
+					"fill", "none", "stroke", "currentColor")
+				c.room.line(x, lo, x, hi, 2, owner)
+			}
+			c.shape(s.Shape, i, x, y)
+			if flagged {
+				c.el("circle", "class", "f-flag", "cx", coord(x), "cy", coord(y), "r", "8", "fill", "none", "stroke", "currentColor", "stroke-width", "1.75")
+				c.room.box(x-6, y-6, x+6, y+6, 4, owner)
+			}
+			c.room.box(x-3, y-3, x+3, y+3, 4, owner)
+			anchors = append(anchors, anchor{x: x, y: y})
+		}
+		c.want(wanted{text: s.Name, class: series("f-name f-point-name", i), anchors: fromEnd(few(anchors), 2), sides: above | below | left | right, gap: 8, owner: owner,
+			sample: func(x, y float64) { c.shape(s.Shape, i, x+13, y-4) }})
+	}
+}
+
+// shape draws one reading.
+func (c *canvas) shape(s Shape, i int, x, y float64) {
+	class := series("f-point", i)
+	path := ""
+	at := "M" + coord(x) + " " + coord(y)
+	switch s {
+	case Ring:
+		c.el("circle", "class", class+" f-open", "cx", coord(x), "cy", coord(y), "r", "4", "fill", "none", "stroke", "currentColor", "stroke-width", "1.75")
+		return
+	case Square:
+		path = at + "m-3.75 -3.75h7.5v7.5h-7.5z"
+	case Diamond:
+		path = at + "m0 -5.25l5.25 5.25 -5.25 5.25 -5.25 -5.25z"
+	case Triangle:
+		path = at + "m0 -5l5 8.75h-10z"
+	case Cross:
+		c.el("path", "class", class+" f-open", "d", at+"m-4 -4l8 8m0 -8l-8 8", "fill", "none", "stroke", "currentColor", "stroke-width", "1.75")
+		return
+	default:
+		c.el("circle", "class", class, "cx", coord(x), "cy", coord(y), "r", "3.75", "fill", "currentColor")
+		return
+	}
+	c.el("path", "class", class, "d", path, "fill", "currentColor")
+}

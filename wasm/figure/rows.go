@@ -1,0 +1,110 @@
+package figure
+
+import (
+	"math"
+	"strings"
+)
+
+// crowded says whether the names of a comparison of bars are too long to
+// stand under them.
+func (c *canvas) crowded() bool {
+	p := c.plot
+	if !c.named || c.y.log || len(p.Lines)+len(p.Bands)+len(p.Points)+len(p.Ellipses)+len(p.Arrows)+len(p.Labels) > 0 {
+		return false
+	}
+	for _, m := range p.Marks {
+		if m.Vertical {
+			return false
+		}
+	}
+	slot := c.slot()
+	for _, t := range c.x.ticks {
+		if len(wrap(t.Name, slot)) > 2 {
+			return true
+		}
+		for _, word := range strings.Fields(t.Name) {
+			if width(word) > slot {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// rows draws a comparison of bars as lying bars, each with its name before it
+// and its value behind it.
+func (c *canvas) rows() string {
+	p := c.plot
+	const gap = 8
+	names, values := 0.0, 0.0
+	value := func(b Bar) string {
+		if b.Lo != 0 {
+			return c.look.short(b.Lo, 4) + " " + c.look.Words.Range + " " + c.look.short(b.Hi, 4)
+		}
+		return c.look.short(b.Hi, 4)
+	}
+	for _, b := range p.Bars {
+		if b.ok() {
+			names = math.Max(names, widest(wrap(b.Name, c.w*0.42)))
+			values = math.Max(values, bold(value(b)))
+		}
+	}
+	s := scale{lo: c.y.lo, hi: c.y.hi, p0: names + gap + 2, p1: c.w - 2 - gap - values}
+	y := 4.0
+	for _, t := range c.title() {
+		y += lineH
+		c.text("f-label", 1, y-4, "start", t)
+	}
+	var flags []*flag
+	for _, m := range p.Marks {
+		if s.in(m.At) {
+			flags = append(flags, &flag{x: s.at(m.At), lines: []string{m.Name}})
+		}
+	}
+	n := hoist(flags, 1, c.w-1, false)
+	y += float64(n)*(lineH+2) + 4
+	top := y
+	for _, b := range p.Bars {
+		if !b.ok() {
+			continue
+		}
+		lines := wrap(b.Name, c.w*0.42)
+		h := math.Max(float64(len(lines))*lineH, lineH) + 9
+		mid := y + h/2
+		for i, t := range lines {
+			c.text("f-name", names+1, mid+5+lineH*(float64(i)-float64(len(lines)-1)/2), "end", t)
+		}
+		hold := func(v float64) float64 { return math.Max(math.Min(s.at(v), s.p1), s.p0) }
+		x0, x1 := hold(math.Min(b.Lo, b.Hi)), hold(math.Max(b.Lo, b.Hi))
+		c.bar(b, x0, mid-8, x1, mid+8)
+		c.text("f-amount", x1+gap, mid+5, "start", value(b))
+		y += h
+	}
+	x := s.p0
+	if s.in(0) {
+		x = s.at(0)
+	}
+	c.rule("f-axis", x, top, x, y, 1)
+	for _, f := range flags {
+		base := top - 8 - float64(f.row)*(lineH+2)
+		c.rule("f-mark", f.x, base-rise, f.x, y, 1.25)
+		c.text("f-name f-mark-name", f.x0, base, "start", f.lines[0])
+	}
+	y += 4
+	for _, t := range wrap(p.X.title(), c.w-4) {
+		y += lineH
+		c.text("f-label", 1, y, "start", t)
+		y += 4
+	}
+	return c.figure("plot", p.Title, p.Desc, y)
+}
+
+// bar draws one bar.
+func (c *canvas) bar(b Bar, x0, y0, x1, y1 float64) {
+	class, stroke := "f-bar", "1"
+	if b.Flag {
+		class, stroke = "f-bar f-flag", "2.5"
+	}
+	c.el("rect", "class", class, "x", coord(x0), "y", coord(y0), "width", coord(x1-x0), "height", coord(y1-y0),
+		"fill", "currentColor", "fill-opacity", "0.35", "stroke", "currentColor", "stroke-width", stroke)
+}
