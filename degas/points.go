@@ -1,0 +1,303 @@
+package degas
+
+import (
+	"math"
+
+	"example.org/evenlot/internal/fault"
+	"example.org/evenlot/internal/num"
+)
+
+// A Point is one point of a release curve. The zero Point is refused.
+type Point struct {
+	Days    float64 // days; accepted 0.0001 to MaxDays
+	GonePct float64 // %; accepted 1 to 99
+}
+
+func (p Point) check(bad []*FieldError, days, gone string) []*FieldError {
+	bad = fault.Float(bad, days, p.Days, 0.0001, MaxDays, "days")
+	return fault.Float(bad, gone, p.GonePct, 1, 99, "%")
+}
+
+// checkPair refuses two points that are not in order of time.
+func checkPair(a, b Point) []*FieldError {
+	bad := a.check(nil, "a.Days", "a.GonePct")
+	bad = b.check(bad, "b.Days", "b.GonePct")
+	if bad != nil {
+		return bad
+	}
+	if !(b.Days > a.Days) {
+		bad = append(bad, &FieldError{Field: "b.Days", Given: fault.Shortest(b.Days), Min: a.Days, Max: MaxDays, Unit: "days", Why: "the second point is later than the first"})
+	}
+	if !(b.GonePct > a.GonePct) {
+		bad = append(bad, &FieldError{Field: "b.GonePct", Given: fault.Shortest(b.GonePct), Min: a.GonePct, Max: 99, Unit: "%", Why: "more is gone at the second point than at the first"})
+	}
+	return bad
+}
+
+// FirstOrderThrough returns the first-order curve through one point.
+//
+//	τ = −t/ln(1 − F/100)
+//
+//	t   p.Days      days   accepted 0.0001 to MaxDays
+//	F   p.GonePct   %      accepted 1 to 99
+//
+// One point says nothing about the shape. Bad fields are refused together with
+// an [*InputError]; a scale of time beyond MaxTauDays is an
+// [*ImpossibleError].
+//
+// Source: inverse of [FirstOrder].
+func FirstOrderThrough(p Point) (FirstOrder, error) {
+	if err := fault.Input(p.check(nil, "Days", "GonePct")); err != nil {
+		return FirstOrder{}, err
+	}
+	c := FirstOrder{TauDays: -p.Days / math.Log1p(-p.GonePct/100)}
+	if c.check(nil) != nil {
+		return FirstOrder{}, &ImpossibleError{Quantity: "first-order curve", Why: "it would be slower than any that is accepted",
+			Field: "GonePct", Given: fault.Shortest(p.GonePct), Min: -100 * math.Expm1(-p.Days/MaxTauDays), Max: 99, Unit: "%"}
+	}
+	return c, nil
+}
+
+// StretchedThrough returns the stretched exponential through two points.
+//
+//	β = ln(ln(1 − F₁)/ln(1 − F₂))/ln(t₁/t₂)
+//	τ = t₁/(−ln(1 − F₁))^(1/β)              F as fractions
+//
+//	t₁, F₁  a.Days, a.GonePct   days, %   accepted 0.0001 to MaxDays, 1 to 99
+//	t₂, F₂  b.Days, b.GonePct   days, %   later and more
+//
+// Two points fix it exactly and leave nothing to judge it by: a fit wants six
+// and more ([FitWeighings]). Bad fields are refused together with an
+// [*InputError]; points that need an exponent or a scale of time out of range
+// are an [*ImpossibleError] that says which second shares are possible.
+//
+// Source: inverse of [Stretched].
+func StretchedThrough(a, b Point) (Stretched, error) {
+	if err := fault.Input(checkPair(a, b)); err != nil {
+		return Stretched{}, err
+	}
+	l1, l2 := -math.Log1p(-a.GonePct/100), -math.Log1p(-b.GonePct/100)
+	beta := math.Log(l1/l2) / math.Log(a.Days/b.Days)
+	c := Stretched{TauDays: a.Days * math.Pow(l1, -1/beta), Exponent: beta}
+	if c.check(nil) == nil {
+		return c, nil
+	}
+	at := func(beta float64) float64 { return -100 * math.Expm1(-l1*math.Pow(b.Days/a.Days, beta)) }
+	why := "its exponent would be " + digits3(beta)
+	if beta >= MinExponent && beta <= MaxExponent {
+		why = "its scale of time would be " + digits3(c.TauDays) + " days"
+	}
+	return Stretched{}, &ImpossibleError{Quantity: "stretched exponential", Why: why,
+		Field: "b.GonePct", Given: fault.Shortest(b.GonePct), Min: at(MinExponent), Max: math.Min(99, at(MaxExponent)), Unit: "%"}
+}
+
+// TwoPoolsThrough returns the two pools through two points, for a given share
+// of the gas in the fast one.
+//
+//	A·x₁ + (100 − A)·y₁ = L₁       x = exp(−t/τ₁), y = exp(−t/τ₂)
+//	A·x₂ + (100 − A)·y₂ = L₂       x₂ = x₁^(t₂/t₁), y₂ = y₁^(t₂/t₁)
+//
+//	A       fastPct             %         accepted 1 to 99
+//	t₁, F₁  a.Days, a.GonePct   days, %   accepted 0.0001 to MaxDays, 1 to 99
+//	t₂, F₂  b.Days, b.GonePct   days, %   later and more
+//
+// The share in the fast pool cannot come from two points; it is an assumption.
+// Bad fields are refused together with an [*InputError]; points that no two
+// pools of that division go through are an [*ImpossibleError].
+//
+// Source: inverse of [TwoPools] by bracketed root: the second equation rises
+// with y₁ wherever y₁ is not under x₁.
+func TwoPoolsThrough(fastPct float64, a, b Point) (TwoPools, error) {
+	bad := fault.Float(nil, "fastPct", fastPct, 1, 99, "%")
+	if err := fault.Input(append(bad, checkPair(a, b)...)); err != nil {
+		return TwoPools{}, err
+	}
+	A, B := fastPct/100, 1-fastPct/100
+	l1, l2 := 1-a.GonePct/100, 1-b.GonePct/100
+	m := b.Days / a.Days
+	x1 := func(y float64) float64 { return math.Max(0, (l1-B*y)/A) }
+	over := func(y float64) float64 { return A*math.Pow(x1(y), m) + B*math.Pow(y, m) - l2 }
+	top := math.Min(1, l1/B)
+	y, ok := num.Root(over, l1, top, 0)
+	if ok {
+		c := TwoPools{FastPct: fastPct, FastTauDays: -a.Days / math.Log(x1(y)), SlowTauDays: -a.Days / math.Log(y)}
+		if c.check(nil) == nil {
+			return c, nil
+		}
+	}
+	return TwoPools{}, &ImpossibleError{Quantity: "two pools", Why: "no two rates go through both points with that share in the fast pool",
+		Field: "b.GonePct", Given: fault.Shortest(b.GonePct),
+		Min: math.Max(a.GonePct, 100*(1-l2-over(top))), Max: math.Min(99, 100*(1-l2-over(l1))), Unit: "%"}
+}
+
+// SphereThrough returns the sphere of a given radius whose curve goes through
+// one point.
+//
+//	D = Fo(F)·a²/t
+//
+//	a   radiusMM    mm     accepted MinRadiusMM to MaxRadiusMM
+//	t   p.Days      days   accepted 0.0001 to MaxDays
+//	F   p.GonePct   %      accepted 1 to 99
+//
+// Only D/a² is fixed by a point: a wrong radius gives a wrong diffusivity and
+// the same curve. Bad fields are refused together with an [*InputError]; a
+// diffusivity out of range is an [*ImpossibleError].
+//
+// Source: inverse of [SphereShare].
+func SphereThrough(radiusMM float64, p Point) (Sphere, error) {
+	bad := fault.Float(nil, "radiusMM", radiusMM, MinRadiusMM, MaxRadiusMM, "mm")
+	if err := fault.Input(p.check(bad, "Days", "GonePct")); err != nil {
+		return Sphere{}, err
+	}
+	fo := diffusionFo(sphere, 1-p.GonePct/100, math.Pi*math.Pi)
+	c := Sphere{RadiusMM: radiusMM, DiffusivityM2PerS: diffusivity(fo, radiusMM, p.Days)}
+	if c.check(nil) != nil {
+		return Sphere{}, noDiffusivity("sphere", radiusMM, c.DiffusivityM2PerS, "radiusMM")
+	}
+	return c, nil
+}
+
+// SheetThrough returns the sheet of a given half thickness whose curve goes
+// through one point.
+//
+//	D = Fo(F)·a²/t
+//
+//	a   halfThicknessMM   mm     accepted MinRadiusMM to MaxRadiusMM
+//	t   p.Days            days   accepted 0.0001 to MaxDays
+//	F   p.GonePct         %      accepted 1 to 99
+//
+// See [SphereThrough] for what is refused.
+//
+// Source: inverse of [SheetShare].
+func SheetThrough(halfThicknessMM float64, p Point) (Sheet, error) {
+	bad := fault.Float(nil, "halfThicknessMM", halfThicknessMM, MinRadiusMM, MaxRadiusMM, "mm")
+	if err := fault.Input(p.check(bad, "Days", "GonePct")); err != nil {
+		return Sheet{}, err
+	}
+	fo := diffusionFo(sheet, 1-p.GonePct/100, math.Pi*math.Pi/4)
+	c := Sheet{HalfThicknessMM: halfThicknessMM, DiffusivityM2PerS: diffusivity(fo, halfThicknessMM, p.Days)}
+	if c.check(nil) != nil {
+		return Sheet{}, noDiffusivity("sheet", halfThicknessMM, c.DiffusivityM2PerS, "halfThicknessMM")
+	}
+	return c, nil
+}
+
+// diffusivity is D of Fo = D·t/a².
+func diffusivity(fo, mm, days float64) float64 {
+	return fo * mm * mm * 1e-6 / (days * secondsPerDay)
+}
+
+func noDiffusivity(what string, mm, d float64, field string) error {
+	return &ImpossibleError{Quantity: what, Why: "its diffusivity would be " + digits3(d) + " m²/s",
+		Field: field, Given: fault.Shortest(mm),
+		Min: math.Max(MinRadiusMM, mm*math.Sqrt(MinDiffusivityM2PerS/d)),
+		Max: math.Min(MaxRadiusMM, mm*math.Sqrt(MaxDiffusivityM2PerS/d)), Unit: "mm"}
+}
+
+// A Loss is gas gone from coffee up to an age, measured. The zero Loss is
+// refused.
+type Loss struct {
+	Days       float64 // days; accepted 0.0001 to MaxDays
+	GoneMgPerG float64 // mg per g of coffee; accepted 0.01 to MaxGasMgPerG
+}
+
+// FirstOrderFromLosses returns the gas at t = 0 and the first-order curve that
+// two measured losses amount to.
+//
+//	q₁/q₂ = F(t₁)/F(t₂),   M0 = 100·q₂/F(t₂)
+//
+//	t₁, q₁  a.Days, a.GoneMgPerG   days, mg/g   accepted 0.0001 to MaxDays, 0.01 to MaxGasMgPerG
+//	t₂, q₂  b.Days, b.GoneMgPerG   days, mg/g   later and more
+//
+// For first order q₁/q₂ lies between t₁/t₂, where the gas has no end, and 1,
+// where it has come to one. Bad fields are refused together with an
+// [*InputError]; losses outside are an [*ImpossibleError] that says which
+// second losses are possible.
+//
+// Source: inverse of [FirstOrder] by bracketed root.
+func FirstOrderFromLosses(a, b Loss) (Coffee, error) {
+	return fromLosses("first-order curve", FirstOrder{1}, a, b)
+}
+
+// SphereFromLosses is [FirstOrderFromLosses] for a [Sphere] of a given
+// radius.
+//
+//	q₁/q₂ = F(D·t₁/a²)/F(D·t₂/a²),   M0 = 100·q₂/F(D·t₂/a²)
+//
+//	a       radiusMM               mm           accepted MinRadiusMM to MaxRadiusMM
+//	t₁, q₁  a.Days, a.GoneMgPerG   days, mg/g   accepted 0.0001 to MaxDays, 0.01 to MaxGasMgPerG
+//	t₂, q₂  b.Days, b.GoneMgPerG   days, mg/g   later and more
+//
+// For diffusion q₁/q₂ lies between √(t₁/t₂) and 1.
+//
+// Source: inverse of [SphereShare] by bracketed root.
+func SphereFromLosses(radiusMM float64, a, b Loss) (Coffee, error) {
+	return fromLosses("sphere", Sphere{radiusMM, diffusivity(1, radiusMM, 1)}, a, b)
+}
+
+// SheetFromLosses is [FirstOrderFromLosses] for a [Sheet] of a given half
+// thickness.
+//
+//	q₁/q₂ = F(D·t₁/a²)/F(D·t₂/a²),   M0 = 100·q₂/F(D·t₂/a²)
+//
+//	a       halfThicknessMM        mm           accepted MinRadiusMM to MaxRadiusMM
+//	t₁, q₁  a.Days, a.GoneMgPerG   days, mg/g   accepted 0.0001 to MaxDays, 0.01 to MaxGasMgPerG
+//	t₂, q₂  b.Days, b.GoneMgPerG   days, mg/g   later and more
+//
+// Source: inverse of [SheetShare] by bracketed root.
+func SheetFromLosses(halfThicknessMM float64, a, b Loss) (Coffee, error) {
+	return fromLosses("sheet", Sheet{halfThicknessMM, diffusivity(1, halfThicknessMM, 1)}, a, b)
+}
+
+// fromLosses stretches the curve one, whose scale of time is one day.
+func fromLosses(what string, one Curve, a, b Loss) (Coffee, error) {
+	var bad []*FieldError
+	switch c := one.(type) {
+	case Sphere:
+		bad = fault.Float(bad, "radiusMM", c.RadiusMM, MinRadiusMM, MaxRadiusMM, "mm")
+	case Sheet:
+		bad = fault.Float(bad, "halfThicknessMM", c.HalfThicknessMM, MinRadiusMM, MaxRadiusMM, "mm")
+	}
+	bad = fault.Float(bad, "a.Days", a.Days, 0.0001, MaxDays, "days")
+	bad = fault.Float(bad, "a.GoneMgPerG", a.GoneMgPerG, 0.01, MaxGasMgPerG, "mg/g")
+	bad = fault.Float(bad, "b.Days", b.Days, 0.0001, MaxDays, "days")
+	bad = fault.Float(bad, "b.GoneMgPerG", b.GoneMgPerG, 0.01, MaxGasMgPerG, "mg/g")
+	if bad == nil && !(b.Days > a.Days) {
+		bad = append(bad, &FieldError{Field: "b.Days", Given: fault.Shortest(b.Days), Min: a.Days, Max: MaxDays, Unit: "days", Why: "the second loss is later than the first"})
+	}
+	if err := fault.Input(bad); err != nil {
+		return Coffee{}, err
+	}
+	// u is the logarithm of the factor by which the curve is hastened. From
+	// where the second age has hardly begun to where the first is all over.
+	ratio := func(u float64) float64 {
+		_, g1 := one.share(a.Days * math.Exp(u))
+		_, g2 := one.share(b.Days * math.Exp(u))
+		return g1 / g2
+	}
+	slow, fast := math.Log(1e-8/b.Days), math.Log(50/a.Days)
+	want := a.GoneMgPerG / b.GoneMgPerG
+	u, ok := num.Root(func(u float64) float64 { return ratio(u) - want }, slow, fast, 0)
+	if ok {
+		f := math.Exp(u)
+		_, gone := one.share(b.Days * f)
+		c := Coffee{GasMgPerG: b.GoneMgPerG / gone, Curve: one.hastened(f)}
+		if c.check(nil) == nil {
+			return c, nil
+		}
+	}
+	return Coffee{}, &ImpossibleError{Quantity: what, Why: "no gas content up to " + fault.Shortest(MaxGasMgPerG) + " mg/g and no time fit both losses",
+		Field: "b.GoneMgPerG", Given: fault.Shortest(b.GoneMgPerG), Min: a.GoneMgPerG, Max: math.Min(MaxGasMgPerG, a.GoneMgPerG/ratio(slow)), Unit: "mg/g"}
+}
+
+// digits3 prints a number for a message.
+func digits3(v float64) string {
+	if v == 0 || math.IsInf(v, 0) || math.IsNaN(v) {
+		return fault.Shortest(v)
+	}
+	p := math.Pow(10, 2-math.Floor(math.Log10(math.Abs(v))))
+	if math.IsInf(p, 0) || p == 0 {
+		return fault.Shortest(v)
+	}
+	return fault.Shortest(math.Round(v*p) / p)
+}
