@@ -45,6 +45,7 @@ type Calculator struct {
 	Fields   []Field
 	Outputs  []Output // the first is the answer
 	Limits   []Limit
+	Whole    bool // one word over all verdicts: the lot sheet
 	Compute  func(in *In, out *Out) error
 	Cautions []string
 	Sources  []Source

@@ -3,6 +3,7 @@ package catalogue
 import (
 	"errors"
 	"math"
+	"slices"
 	"sort"
 	"strconv"
 	"strings"
@@ -142,7 +143,38 @@ func (c *Calculator) Eval(state State, zone *time.Location) Sheet {
 		sheet.Values = append(sheet.Values, v)
 	}
 	c.judge(in, out, &sheet)
+	if c.Whole && len(sheet.Faults) == 0 {
+		sheet.Overall = overall(sheet)
+	}
 	return sheet
+}
+
+// overall is the word for a lot: its worst verdict, and what it is due to.
+func overall(s Sheet) string {
+	list := func(word string) (names []string) {
+		for _, v := range s.Verdicts {
+			if v.Word == word {
+				names = append(names, lowerFirst(v.Label))
+			}
+		}
+		return names
+	}
+	if out := list(checkpoint.Out.String()); out != nil {
+		return "hold: out of its limit is " + strings.Join(out, ", ")
+	}
+	if close := list(checkpoint.TooClose.String()); close != nil {
+		return "measure again: too close to call is " + strings.Join(close, ", ")
+	}
+	if len(s.Missing) > 0 {
+		var groups []string
+		for _, m := range s.Missing {
+			if !slices.Contains(groups, m.Group) {
+				groups = append(groups, m.Group)
+			}
+		}
+		return "not complete: readings are missing at " + strings.Join(groups, ", ")
+	}
+	return "release: every checkpoint is in"
 }
 
 // read reads every field of the form.

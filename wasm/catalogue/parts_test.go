@@ -80,7 +80,7 @@ func TestReadRows(t *testing.T) {
 func TestConvert(t *testing.T) {
 	for _, c := range []struct{ typed, from, to, want string }{
 		{"68", "°F", "°C", "20"}, {"18.5", "°C", "°F", "65.3"}, {"0", "°C", "°F", "32"}, {"1.00", "lb", "g", "454"}, {"12", "oz", "g", "340"},
-		{"453.59237", "g", "lb", "1.0000000"}, {"10,5", "g", "kg", "0.0105"}, {"2", "d", "h", "48"}, {"1000", "mL", "L", "1.000"},
+		{"453.59237", "g", "lb", "1.0000000"}, {"10,5", "g", "kg", "0.0105"}, {"2", "d", "h", "48"}, {"1000", "mL", "L", "1.0000"},
 	} {
 		if got, ok := Convert(c.typed, c.from, c.from, c.to); !ok || got != c.want {
 			t.Errorf("%s %s is %q %s, want %s", c.typed, c.from, got, c.to, c.want)

@@ -140,7 +140,7 @@ func Convert(typed, base, from, to string) (text string, ok bool) {
 }
 
 // significant rounds to n significant digits and drops no trailing zeros
-// within them.
+// within them. Three decimal places become four: 5.820 could be read as 5820.
 func significant(v decimal.Decimal, n int) string {
 	if v.IsZero() {
 		return "0"
@@ -148,8 +148,8 @@ func significant(v decimal.Decimal, n int) string {
 	lead := v.NumDigits() + int(v.Exponent()) // digits before the point
 	at := int32(n - lead)
 	r := v.Round(at)
-	if at < 0 {
-		at = 0
+	if at == 3 {
+		at = 4
 	}
-	return r.StringFixed(at)
+	return r.StringFixed(max(at, 0))
 }

@@ -6,6 +6,7 @@ import (
 	"example.org/evenlot/wasm/catalogue"
 	"example.org/evenlot/wasm/catalogue/cup"
 	"example.org/evenlot/wasm/catalogue/desk"
+	"example.org/evenlot/wasm/catalogue/lot"
 	"example.org/evenlot/wasm/catalogue/packing"
 	"example.org/evenlot/wasm/catalogue/rest"
 	"example.org/evenlot/wasm/catalogue/store"
@@ -25,6 +26,7 @@ func Bundles() []Bundle {
 		{"rest", rest.Calculators()},
 		{"cup", cup.Calculators()},
 		{"desk", desk.Calculators()},
+		{"lot", lot.Calculators()},
 	}
 }
 
