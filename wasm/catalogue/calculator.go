@@ -179,13 +179,14 @@ type value struct {
 	text   string  // as understood, in the base unit, with the unit
 	choice string
 	cols   [][]float64
-	moment time.Time
+	moment int64 // Unix seconds: a time.Time here would keep all its methods in the bundle
 }
 
 // In is what a Compute reads: every field in its base unit.
 type In struct {
 	fields []Field
 	values []value
+	zone   *time.Location
 }
 
 func (in *In) at(id string) *value {
@@ -216,7 +217,7 @@ func (in *In) U(id string) float64 { return in.at(id).u }
 func (in *In) Choice(id string) string { return in.at(id).choice }
 
 // Time is a date and time in the user's zone.
-func (in *In) Time(id string) time.Time { return in.at(id).moment }
+func (in *In) Time(id string) time.Time { return time.Unix(in.at(id).moment, 0).In(in.zone) }
 
 // Columns are a series' columns, all of the same length; a cell left empty in
 // an optional column is NaN. Do not write to them.
@@ -227,7 +228,7 @@ func (in *In) Text(id string) string { return in.at(id).text }
 
 // with returns a copy of in in which one number is replaced.
 func (in *In) with(id string, v float64) *In {
-	c := &In{fields: in.fields, values: slices.Clone(in.values)}
+	c := &In{fields: in.fields, values: append([]value(nil), in.values...), zone: in.zone}
 	x := c.at(id)
 	x.f, x.dec, x.given = v, decimal.NewFromFloat(v), true
 	return c

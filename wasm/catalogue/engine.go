@@ -183,7 +183,7 @@ func (c *Calculator) read(state State, zone *time.Location, sheet *Sheet) (*In, 
 		zone = time.UTC
 	}
 	form := c.Form()
-	in := &In{fields: form, values: make([]value, len(form))}
+	in := &In{fields: form, values: make([]value, len(form)), zone: zone}
 	var faults []Fault
 	for i, f := range form {
 		v := &in.values[i]
@@ -214,7 +214,7 @@ func (c *Calculator) read(state State, zone *time.Location, sheet *Sheet) (*In, 
 				say("date", f.Label+" reads "+clip(typed)+"; it takes a date and time like 2026-11-25T14:30.")
 				continue
 			}
-			v.moment, v.text = t, Stamp(t)
+			v.moment, v.text = t.Unix(), Stamp(t)
 		case Series:
 			cols, bad := readRows(typed, f.Columns)
 			v.cols = cols

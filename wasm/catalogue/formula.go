@@ -319,6 +319,25 @@ func quantity(ml *strings.Builder, v string) {
 	}
 }
 
-var escaper = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;")
-
-func escape(s string) string { return escaper.Replace(s) }
+// escape makes text safe inside markup.
+func escape(s string) string {
+	if !strings.ContainsAny(s, `&<>"`) {
+		return s
+	}
+	var b strings.Builder
+	for _, r := range s {
+		switch r {
+		case '&':
+			b.WriteString("&amp;")
+		case '<':
+			b.WriteString("&lt;")
+		case '>':
+			b.WriteString("&gt;")
+		case '"':
+			b.WriteString("&quot;")
+		default:
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}
