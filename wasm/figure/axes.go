@@ -88,13 +88,17 @@ func (c *canvas) axes() {
 			continue
 		}
 		y := c.y.at(t.At)
-		c.rule("f-grid", f.x0, y, f.x1, y, 0.5)
+		c.el("line", "class", "f-grid", "x1", coord(f.x0), "y1", coord(y), "x2", coord(f.x1), "y2", coord(y),
+			"stroke", "currentColor", "stroke-width", "0.75", "stroke-opacity", "0.25")
 		lines := c.yName(t)
 		for i, s := range lines {
 			c.text("f-tick", f.x0-6, y+5+lineH*(float64(i)-float64(len(lines)-1)/2), "end", s)
 		}
 	}
 	c.rule("f-axis", f.x0, f.y1, f.x1, f.y1, 1)
+	if len(c.plot.Bars) > 0 && c.y.in(0) && c.y.lo < 0 {
+		c.rule("f-axis", f.x0, c.y.at(0), f.x1, c.y.at(0), 1)
+	}
 	every := 1
 	for !c.named && every < len(c.x.ticks) && !c.fit(every) {
 		every++

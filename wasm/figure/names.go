@@ -16,9 +16,18 @@ func (c *canvas) names() {
 	}
 	for _, late := range [...]bool{false, true} {
 		for _, w := range c.wanted {
-			if w.late == late && !c.put(w) {
-				c.keys = append(c.keys, w)
+			if w.late != late || c.put(w) {
+				continue
 			}
+			// A letter in the picture, the name under it.
+			tag := string(rune('A' + len(c.keys)%26))
+			letter := w
+			letter.class += " f-letter"
+			letter.text, letter.must, letter.over, letter.sides = tag, true, true, w.sides|centred
+			if c.put(letter) {
+				w.text = tag + "  " + w.text
+			}
+			c.keys = append(c.keys, w)
 		}
 	}
 }

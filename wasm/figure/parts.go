@@ -1,6 +1,9 @@
 package figure
 
-import "math"
+import (
+	"math"
+	"strings"
+)
 
 func series(class string, i int) string { return class + " f-" + itoa(i%6+1) }
 
@@ -64,7 +67,7 @@ func (c *canvas) near(run []pt) []pt {
 func (c *canvas) edge(run []pt, owner int) {
 	for k := 1; k < len(run); k++ {
 		if p, q, ok := c.f.clip(run[k-1], run[k]); ok {
-			c.room.line(p.x, p.y, q.x, q.y, 1, owner)
+			c.room.line(p.x, p.y, q.x, q.y, edge, owner)
 		}
 	}
 }
@@ -153,7 +156,7 @@ func (c *canvas) bars() {
 			x0, x1 = x0+0.5, x1-0.5
 		}
 		c.bar(b, x0, y0, x1, y1)
-		c.room.box(x0, y0, x1, y1, 1, 300)
+		c.room.box(x0, y0, x1, y1, area, 300)
 	}
 }
 
@@ -188,7 +191,7 @@ func (c *canvas) marks() {
 			x0, y0, x1, y1 = p, f.y0, p, f.y1
 		}
 		c.rule("f-mark", x0, y0, x1, y1, 1.25)
-		c.room.line(x0, y0, x1, y1, 3, w.owner)
+		c.room.line(x0, y0, x1, y1, rule, w.owner)
 		c.want(w)
 	}
 }
@@ -245,7 +248,7 @@ func (c *canvas) ellipses() {
 		c.el("path", "class", series("f-ellipse", i), "d", d(runs, false), "fill", "none", "stroke", "currentColor", "stroke-width", "1.5")
 		var anchors []anchor
 		for _, r := range runs {
-			c.trace(r, 4, owner)
+			c.trace(r, firm, owner)
 			for j := 0; j < len(r); j += 6 {
 				anchors = append(anchors, anchor{x: r[j].x, y: r[j].y})
 			}
@@ -296,13 +299,13 @@ func (c *canvas) lines() {
 		}
 		var anchors []anchor
 		for j := range runs {
-			c.trace(runs[j], 4, owner)
+			c.trace(runs[j], firm, owner)
 		}
 		for j := len(runs) - 1; j >= 0; j-- {
 			anchors = append(anchors, along(runs[j])...)
 			runs[j] = thin(runs[j])
 		}
-		anchors = fromEnd(few(reversed(anchors)), 3)
+		anchors = fromEnd(few(reversed(anchors)), 8)
 		attrs := append([]string{"fill", "none", "stroke", "currentColor", "stroke-width", "2.25", "stroke-linecap", "round", "stroke-linejoin", "round"}, dash(l.Style)...)
 		c.el("path", append([]string{"class", l.class(i), "d", d(runs, false)}, attrs...)...)
 		c.want(wanted{text: l.Name, class: series("f-name f-line-name", i), anchors: anchors, sides: above | below | right | left, gap: 6, owner: owner,
@@ -352,7 +355,7 @@ func (c *canvas) arrows() {
 			runs = append(runs, []pt{{q.x - h*ux - h*0.5*uy, q.y - h*uy + h*0.5*ux}, q, {q.x - h*ux + h*0.5*uy, q.y - h*uy - h*0.5*ux}})
 		}
 		c.el("path", "class", "f-arrow", "d", d(runs, false), "fill", "none", "stroke", "currentColor", "stroke-width", "1.75", "stroke-linecap", "round", "stroke-linejoin", "round")
-		c.trace(runs[0], 4, owner)
+		c.trace(runs[0], firm, owner)
 		c.want(wanted{text: a.Name, class: "f-name f-arrow-name", anchors: along(runs[0]), sides: above | below | left | right, gap: 6, owner: owner,
 			sample: func(x, y float64) {
 				c.el("path", "class", "f-arrow", "d", "M"+coord(x)+" "+coord(y-4)+"h24m-6 -4l6 4 -6 4", "fill", "none", "stroke", "currentColor", "stroke-width", "1.75")
@@ -363,9 +366,18 @@ func (c *canvas) arrows() {
 func (c *canvas) points() {
 	for i, s := range c.plot.Points {
 		owner := 800 + i
+		const many = 200 // from which readings are drawn as one path
+		n := min(len(s.X), len(s.Y))
+		grain := 1.0 // of two readings in one square of this size one is drawn
+		if n > 5*many {
+			grain = 2.5
+		}
 		var anchors []anchor
+		var blots, errs [][]pt
+		w := wanted{text: s.Name, class: series("f-name f-point-name", i), sides: above | below | left | right, gap: 8, owner: owner,
+			sample: func(x, y float64) { c.shape(s.Shape, i, x+13, y-4) }}
 		seen := map[[2]int]bool{}
-		for j := range min(len(s.X), len(s.Y)) {
+		for j := range n {
 			if !c.x.can(s.X[j]) || !c.y.can(s.Y[j]) {
 				continue
 			}
@@ -375,7 +387,7 @@ func (c *canvas) points() {
 			}
 			x, y := c.x.at(s.X[j]), c.y.at(s.Y[j])
 			flagged := j < len(s.Flagged) && s.Flagged[j]
-			at := [2]int{int(x), int(y)}
+			at := [2]int{int(x / grain), int(y / grain)}
 			if seen[at] && !flagged {
 				continue
 			}
@@ -388,44 +400,71 @@ func (c *canvas) points() {
 				if c.y.can(s.Y[j] + e) {
 					hi = math.Max(c.y.at(s.Y[j]+e), c.f.y0)
 				}
-				c.el("path", "class", series("f-err", i), "d", "M"+coord(x)+" "+coord(lo)+"V"+coord(hi)+"M"+coord(x-3)+" "+coord(lo)+"h6M"+coord(x-3)+" "+coord(hi)+"h6",
-					"fill", "none", "stroke", "currentColor")
-				c.room.line(x, lo, x, hi, 2, owner)
+				errs = append(errs, []pt{{x, lo}, {x, hi}})
+				c.room.line(x, lo, x, hi, fine, owner)
 			}
-			c.shape(s.Shape, i, x, y)
+			if n > many {
+				blots = append(blots, []pt{{x, y}})
+			} else {
+				anchors = append(anchors, anchor{x: x, y: y})
+			}
 			if flagged {
 				c.el("circle", "class", "f-flag", "cx", coord(x), "cy", coord(y), "r", "8", "fill", "none", "stroke", "currentColor", "stroke-width", "1.75")
-				c.room.box(x-6, y-6, x+6, y+6, 4, owner)
+				c.room.box(x-7, y-7, x+7, y+7, firm, owner)
+				w.gap = 11
 			}
-			c.room.box(x-3, y-3, x+3, y+3, 4, owner)
-			anchors = append(anchors, anchor{x: x, y: y})
+			c.room.box(x-3, y-3, x+3, y+3, firm, owner)
 		}
-		c.want(wanted{text: s.Name, class: series("f-name f-point-name", i), anchors: fromEnd(few(anchors), 2), sides: above | below | left | right, gap: 8, owner: owner,
-			sample: func(x, y float64) { c.shape(s.Shape, i, x+13, y-4) }})
+		if errs != nil {
+			c.el("path", "class", series("f-err", i), "d", whiskers(errs), "fill", "none", "stroke", "currentColor")
+		}
+		for _, a := range anchors {
+			c.shape(s.Shape, i, a.x, a.y)
+		}
+		if blots != nil {
+			c.el("path", "class", series("f-blots", i), "d", d(blots, false), "fill", "none", "stroke", "currentColor", "stroke-width", "5", "stroke-linecap", "round")
+			for _, b := range blots {
+				anchors = append(anchors, anchor{x: b[0].x, y: b[0].y})
+			}
+			w.sample = func(x, y float64) { c.shape(Dot, i, x+13, y-4) }
+		}
+		w.anchors = fromEnd(few(anchors), 2)
+		if len(anchors) > 0 {
+			c.want(w)
+		}
 	}
+}
+
+// whiskers writes error bars as path data.
+func whiskers(errs [][]pt) string {
+	var b strings.Builder
+	for _, e := range errs {
+		lo, hi := e[0], e[1]
+		b.WriteString("M" + coord(lo.x) + " " + coord(lo.y) + "V" + coord(hi.y))
+		b.WriteString("M" + coord(lo.x-3) + " " + coord(lo.y) + "h6M" + coord(hi.x-3) + " " + coord(hi.y) + "h6")
+	}
+	return b.String()
 }
 
 // shape draws one reading.
 func (c *canvas) shape(s Shape, i int, x, y float64) {
 	class := series("f-point", i)
-	path := ""
-	at := "M" + coord(x) + " " + coord(y)
+	filled := func(d string) {
+		c.el("path", "class", class, "d", "M"+coord(x)+" "+coord(y)+d, "fill", "currentColor")
+	}
+	const open = "1.75" // width of the pen
 	switch s {
 	case Ring:
-		c.el("circle", "class", class+" f-open", "cx", coord(x), "cy", coord(y), "r", "4", "fill", "none", "stroke", "currentColor", "stroke-width", "1.75")
-		return
+		c.el("circle", "class", class+" f-hollow", "cx", coord(x), "cy", coord(y), "r", "4", "fill", "none", "stroke", "currentColor", "stroke-width", open)
 	case Square:
-		path = at + "m-3.75 -3.75h7.5v7.5h-7.5z"
+		filled("m-3.75-3.75h7.5v7.5h-7.5z")
 	case Diamond:
-		path = at + "m0 -5.25l5.25 5.25 -5.25 5.25 -5.25 -5.25z"
+		filled("m0-5.25 5.25 5.25-5.25 5.25-5.25-5.25z")
 	case Triangle:
-		path = at + "m0 -5l5 8.75h-10z"
+		filled("m0-5 5 8.75h-10z")
 	case Cross:
-		c.el("path", "class", class+" f-open", "d", at+"m-4 -4l8 8m0 -8l-8 8", "fill", "none", "stroke", "currentColor", "stroke-width", "1.75")
-		return
+		c.el("path", "class", class+" f-hollow", "d", "M"+coord(x)+" "+coord(y)+"m-4-4 8 8m0-8-8 8", "fill", "none", "stroke", "currentColor", "stroke-width", open)
 	default:
 		c.el("circle", "class", class, "cx", coord(x), "cy", coord(y), "r", "3.75", "fill", "currentColor")
-		return
 	}
-	c.el("path", "class", class, "d", path, "fill", "currentColor")
 }

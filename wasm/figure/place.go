@@ -5,6 +5,16 @@ import "math"
 // cell is the side of a square of the occupancy map.
 const cell = 3.0
 
+// Weights of what text should not hide. Each is the cost of one cell.
+const (
+	edge = 1   // of an area
+	area = 2   // of a bar
+	fine = 5   // an error bar
+	rule = 6   // a mark
+	firm = 8   // a line, a reading
+	word = 120 // text
+)
+
 // A room remembers what is drawn where, so that text finds free places.
 type room struct {
 	frame
@@ -48,8 +58,9 @@ func (r *room) box(x0, y0, x1, y1 float64, weight uint8, owner int) {
 }
 
 // cost is how much a box at this place would hide, and how near it comes to
-// what belongs to others.
-func (r *room) cost(x0, y0, x1, y1 float64, owner int) float64 {
+// what belongs to others. A text that may stand over what it names pays
+// nothing for that.
+func (r *room) cost(x0, y0, x1, y1 float64, owner int, over bool) float64 {
 	const near = 4.0
 	c := 0.0
 	for y := y0 - near; y <= y1+near; y += cell {
@@ -63,15 +74,38 @@ func (r *room) cost(x0, y0, x1, y1 float64, owner int) float64 {
 			if w == 0 {
 				continue
 			}
+			if w == edge {
+				w = 0.4
+			}
+			if over && int(r.owner[k]) == owner && w < word {
+				continue
+			}
 			switch {
 			case x >= x0-1 && x <= x1+1 && y >= y0-1 && y <= y1+1:
 				c += w
 			case int(r.owner[k]) != owner:
-				c += w / 12
+				c += w / 16
 			}
 		}
 	}
 	return c
+}
+
+// parted is what it costs that something of another owner lies between an
+// anchor and its text.
+func (r *room) parted(ax, ay, x, y float64, owner int) float64 {
+	n := int(math.Max(math.Abs(ax-x), math.Abs(ay-y))/cell*2) + 1
+	for m := range n {
+		t := float64(m) / float64(n)
+		i, j := int((ax+t*(x-ax)-r.x0)/cell), int((ay+t*(y-ay)-r.y0)/cell)
+		if i < 0 || j < 0 || i >= r.nx || j >= r.ny {
+			continue
+		}
+		if k := j*r.nx + i; m > 0 && r.weight[k] >= fine && int(r.owner[k]) != owner {
+			return hidden
+		}
+	}
+	return 0
 }
 
 // An anchor is a place to which a label may be attached.
@@ -97,7 +131,7 @@ type spot struct {
 }
 
 // hidden is the cost from which a name is better written under the picture.
-const hidden = 14
+const hidden = 18
 
 // place finds the cheapest place for a text, or says false when every place
 // would hide something.
@@ -111,7 +145,7 @@ func (r *room) place(w wanted) (spot, bool) {
 			continue
 		}
 		wide, h := widest(lines), rise+fall+float64(len(lines)-1)*lineH
-		try := func(x0, y0 float64, align string, c float64) {
+		try := func(a anchor, x0, y0 float64, align string, c float64) {
 			x1, y1 := x0+wide, y0+h
 			if x0 < r.x0 || x1 > r.x1 || y0 < r.y0 || y1 > r.y1 {
 				return
@@ -120,12 +154,15 @@ func (r *room) place(w wanted) (spot, bool) {
 			if c >= best {
 				return
 			}
-			if c += r.cost(x0, y0, x1, y1, w.owner); c >= best {
+			if c += r.cost(x0, y0, x1, y1, w.owner, w.over); c >= best {
+				return
+			}
+			x, y := math.Max(x0+4, math.Min(a.x, x1-4)), math.Max(y0+4, math.Min(a.y, y1-4))
+			if c += r.parted(a.x, a.y, x, y, w.owner); c >= best {
 				return
 			}
 			best, found, box = c, true, frame{x0, y0, x1, y1}
-			x := x0
-			switch align {
+			switch x = x0; align {
 			case "middle":
 				x = x0 + wide/2
 			case "end":
@@ -138,34 +175,34 @@ func (r *room) place(w wanted) (spot, bool) {
 			if sides == 0 {
 				sides = w.sides
 			}
-			for far := range 2 {
+			for far := range 3 {
 				gap, c := w.gap+9*float64(far), a.cost+1.2*float64(far)
 				if sides&above != 0 {
-					try(a.x-wide/2, a.y-gap-h, "middle", c+0.1)
-					try(a.x-wide, a.y-gap-h, "end", c)
-					try(a.x, a.y-gap-h, "start", c)
+					try(a, a.x-wide/2, a.y-gap-h, "middle", c+0.1)
+					try(a, a.x-wide, a.y-gap-h, "end", c)
+					try(a, a.x, a.y-gap-h, "start", c)
 				}
 				if sides&below != 0 {
-					try(a.x-wide/2, a.y+gap, "middle", c+0.4)
-					try(a.x-wide, a.y+gap, "end", c+0.3)
-					try(a.x, a.y+gap, "start", c+0.3)
+					try(a, a.x-wide/2, a.y+gap, "middle", c+0.4)
+					try(a, a.x-wide, a.y+gap, "end", c+0.3)
+					try(a, a.x, a.y+gap, "start", c+0.3)
 				}
 				if sides&right != 0 {
-					try(a.x+gap, a.y-h/2, "start", c)
+					try(a, a.x+gap, a.y-h/2, "start", c)
 				}
 				if sides&left != 0 {
-					try(a.x-gap-wide, a.y-h/2, "end", c+0.2)
+					try(a, a.x-gap-wide, a.y-h/2, "end", c+0.2)
 				}
 			}
 			if sides&centred != 0 {
-				try(a.x-wide/2, a.y-h/2, "middle", a.cost-0.5)
+				try(a, a.x-wide/2, a.y-h/2, "middle", a.cost-0.5)
 			}
 		}
 	}
 	if !found || !w.must && best > hidden {
 		return spot{}, false
 	}
-	r.box(box.x0, box.y0, box.x1, box.y1, 60, w.owner)
+	r.box(box.x0, box.y0, box.x1, box.y1, word, w.owner)
 	return s, true
 }
 
@@ -173,9 +210,11 @@ func (r *room) place(w wanted) (spot, bool) {
 type flag struct {
 	x     float64 // of the pole
 	lines []string
-	// what hoist found:
+	first float64 // where the text begins if nothing is in the way
+
+	// What hoist found.
 	row    int
-	x0, x1 float64
+	x0, x1 float64 // of the text
 }
 
 // hoist gives each flag a row, counted from where the poles start, so that no
@@ -183,46 +222,67 @@ type flag struct {
 // returns the number of rows. Centred flags stand over their poles.
 func hoist(fs []*flag, x0, x1 float64, centred bool) int {
 	const gap = 5
-	var order, turned []*flag
+	var turned, order []*flag
 	for _, f := range fs {
 		w := 1.14 * widest(f.lines)
+		f.x0 = f.x + gap
+		into := &order
 		switch {
 		case centred:
 			f.x0 = math.Max(math.Min(f.x-w/2, x1-w), x0)
-		case f.x+gap+w > x1:
+		case f.x0+w > x1:
 			f.x0 = math.Max(f.x-gap-w, x0)
-			turned = append(turned, f)
-			f.x1 = f.x0 + w
-			continue
-		default:
-			f.x0 = f.x + gap
+			into = &turned
 		}
-		f.x1 = f.x0 + w
-		order = append(order, f)
+		f.first, f.x1 = f.x0, f.x0+w
+		*into = append(*into, f)
 	}
+	// Flags that fly to the right are best set from the right, those turned to
+	// the left from the left. Which of the two goes first is tried.
 	sortFlags(turned, func(a, b *flag) bool { return a.x < b.x })
 	sortFlags(order, func(a, b *flag) bool { return a.x > b.x })
-	order = append(turned, order...)
-	rows := 0
+	first := append(append([]*flag(nil), turned...), order...)
+	second := append(append([]*flag(nil), order...), turned...)
+	a, crossed := raise(first, x0, gap, centred)
+	b, crossed2 := raise(second, x0, gap, centred)
+	if crossed2 < crossed || crossed2 == crossed && b < a {
+		return b
+	}
+	a, _ = raise(first, x0, gap, centred)
+	return a
+}
+
+// raise sets the rows one flag after the other and returns how many rows
+// there are and how many flags cross something all the same.
+func raise(order []*flag, x0, gap float64, centred bool) (rows, crossed int) {
 	for n, f := range order {
-		for f.row = 0; f.row < rows; f.row++ {
-			free := true
-			for _, o := range order[:n] {
-				meet := o.row == f.row && f.x0 < o.x1+gap && o.x0 < f.x1+gap
-				under := o.row > f.row && o.x > f.x0-2 && o.x < f.x1+2
-				over := o.row < f.row && f.x > o.x0-2 && f.x < o.x1+2
-				if meet || under || over {
-					free = false
-					break
+		w := f.x1 - f.x0
+		sides := []float64{f.first}
+		if f.first > f.x && f.x-gap-w >= x0 {
+			sides = append(sides, f.x-gap-w)
+		}
+	rising:
+		for f.row = 0; ; f.row++ {
+			for i, x := range sides {
+				f.x0, f.x1 = x, x+w
+				meets, crosses := false, false
+				for _, o := range order[:n] {
+					meets = meets || o.row == f.row && f.x0 < o.x1+gap && o.x0 < f.x1+gap
+					crosses = crosses || !centred && (o.row >= f.row && o.x > f.x0-2 && o.x < f.x1+2 || o.row <= f.row && f.x > o.x0-2 && f.x < o.x1+2)
+					crosses = crosses || centred && (o.row > f.row && o.x > f.x0-2 && o.x < f.x1+2 || o.row < f.row && f.x > o.x0-2 && f.x < o.x1+2)
 				}
-			}
-			if free {
-				break
+				if !meets && !crosses {
+					break rising
+				}
+				if f.row == rows && i == len(sides)-1 && !meets {
+					crossed++
+					break rising
+				}
 			}
 		}
 		rows = max(rows, f.row+1)
 	}
-	return rows
+	return rows, crossed
 }
 
 func sortFlags(fs []*flag, less func(a, b *flag) bool) {

@@ -50,6 +50,7 @@ type wanted struct {
 	gap         float64
 	owner       int
 	late        bool               // after the others
+	over        bool               // may stand over what it names
 	must        bool               // even if it hides something
 	sample      func(x, y float64) // draws its sample for the key
 }
@@ -149,7 +150,17 @@ func (p Plot) scales(l Look, nx, ny int) (x, y scale, ok bool) {
 		pad = 0.01
 	}
 	x = newScale(p.X, sx, pad, false, nx)
-	y = newScale(p.Y, sy, 0, true, ny)
+	roof := 0.0
+	if len(p.Points) > 0 {
+		roof = 0.03
+	}
+	for _, m := range p.Marks {
+		if m.Vertical && m.Name != "" && !sy.log && sy.hi-sy.lo > 0 {
+			sy.hi += (sy.hi - sy.lo) / 9 // headroom for its name
+			break
+		}
+	}
+	y = newScale(p.Y, sy, roof, true, ny)
 	x.set(l, p.X, nx)
 	y.set(l, p.Y, ny)
 	return x, y, true

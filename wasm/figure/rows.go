@@ -64,12 +64,25 @@ func (c *canvas) rows() string {
 	n := hoist(flags, 1, c.w-1, false)
 	y += float64(n)*(lineH+2) + 4
 	top := y
+	tall := func(b Bar) float64 {
+		return math.Max(float64(len(wrap(b.Name, c.w*0.42))), 1)*lineH + 9
+	}
+	foot := top
+	for _, b := range p.Bars {
+		if b.ok() {
+			foot += tall(b)
+		}
+	}
+	for _, f := range flags {
+		base := top - 8 - float64(f.row)*(lineH+2)
+		c.rule("f-mark", f.x, base-rise, f.x, foot, 1.25)
+		c.text("f-name f-mark-name", f.x0, base, "start", f.lines[0])
+	}
 	for _, b := range p.Bars {
 		if !b.ok() {
 			continue
 		}
-		lines := wrap(b.Name, c.w*0.42)
-		h := math.Max(float64(len(lines))*lineH, lineH) + 9
+		lines, h := wrap(b.Name, c.w*0.42), tall(b)
 		mid := y + h/2
 		for i, t := range lines {
 			c.text("f-name", names+1, mid+5+lineH*(float64(i)-float64(len(lines)-1)/2), "end", t)
@@ -85,11 +98,6 @@ func (c *canvas) rows() string {
 		x = s.at(0)
 	}
 	c.rule("f-axis", x, top, x, y, 1)
-	for _, f := range flags {
-		base := top - 8 - float64(f.row)*(lineH+2)
-		c.rule("f-mark", f.x, base-rise, f.x, y, 1.25)
-		c.text("f-name f-mark-name", f.x0, base, "start", f.lines[0])
-	}
 	y += 4
 	for _, t := range wrap(p.X.title(), c.w-4) {
 		y += lineH

@@ -12,8 +12,10 @@ type scale struct {
 	p0, p1 float64 // where lo and hi are drawn
 	digits int     // decimals of the tick labels
 	ticks  []Tick
-	own    bool // the ticks were given
-	whole  bool // only whole numbers were met
+	own    bool    // the ticks were given
+	whole  bool    // only whole numbers were met
+	m      float64 // the step m·10^e to which the range was widened; 0 for none
+	e      int
 }
 
 // at maps a value. What is beyond the range lands beyond p0 and p1.
@@ -144,8 +146,9 @@ func newScale(a Axis, s span, pad float64, snap bool, count int) scale {
 			hi = outward(hi, 1)
 		}
 	}
+	m, e := 0.0, 0
 	if snap && !a.Log {
-		m, e := step(hi-lo, count)
+		m, e = step(hi-lo, count)
 		if whole && e < 0 {
 			m, e = 1, 0
 		}
@@ -157,7 +160,7 @@ func newScale(a Axis, s span, pad float64, snap bool, count int) scale {
 			hi = scaled(math.Ceil(hi/w-1e-9)*m, e)
 		}
 	}
-	return scale{lo: lo, hi: hi, log: a.Log, whole: whole}
+	return scale{lo: lo, hi: hi, log: a.Log, whole: whole, m: m, e: e}
 }
 
 // outward is the next 1, 2 or 5 times a power of ten below or above v.
@@ -207,9 +210,11 @@ func (s *scale) round(l Look, count int) {
 	if s.log && s.logTicks(l, count) {
 		return
 	}
-	m, e := step(s.hi-s.lo, count)
-	if s.whole && e < 0 {
-		m, e = 1, 0
+	m, e := s.m, s.e
+	if m == 0 {
+		if m, e = step(s.hi-s.lo, count); s.whole && e < 0 {
+			m, e = 1, 0
+		}
 	}
 	w := scaled(m, e)
 	s.digits = max(-e, 0)

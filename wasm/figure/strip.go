@@ -135,10 +135,10 @@ func (s Strip) Draw(l Look) string {
 			names = append(names, &flag{x: (sc.at(w.From) + x1) / 2, lines: wrap(w.Name, g.w-4)[:1]})
 		}
 	}
-	top := 10 + over*float64(hoist(names, 1, g.w-1, true))
+	top := 12 + over*float64(hoist(names, 1, g.w-1, true))
 	bottom := top + float64(thick)
 	for _, f := range names {
-		y := top - 10 - over*float64(f.row)
+		y := top - 12 - over*float64(f.row)
 		if f.row > 0 {
 			g.rule("f-leader", f.x, y+fall, f.x, top, 0.75)
 		}
@@ -156,12 +156,13 @@ func (s Strip) Draw(l Look) string {
 		case Faint:
 			class, opacity = "f-window f-faint", "0.2"
 		}
-		x0, x1, end := sc.at(w.From), sc.p1, "m0 "+coord(thick)+"H"
+		x0, x1 := sc.at(w.From), sc.p1
+		outline := "M" + coord(x1) + " " + coord(top) + "H" + coord(x0) + "V" + coord(bottom) + "H" + coord(x1)
 		if !w.endless() {
-			x1, end = sc.at(w.To), "v"+coord(thick)+"H"
+			x1 = sc.at(w.To)
+			outline = "M" + coord(x1) + " " + coord(top) + "H" + coord(x0) + "V" + coord(bottom) + "H" + coord(x1) + "z"
 		}
-		g.el("path", "class", class, "d", "M"+coord(x0)+" "+coord(bottom)+"V"+coord(top)+"H"+coord(x1)+end+coord(x0),
-			"fill", "currentColor", "fill-opacity", opacity, "stroke", "currentColor", "stroke-width", "1.25")
+		g.el("path", "class", class, "d", outline, "fill", "currentColor", "fill-opacity", opacity, "stroke", "currentColor", "stroke-width", "1.25")
 	}
 
 	var poles []*flag
@@ -174,8 +175,7 @@ func (s Strip) Draw(l Look) string {
 	}
 	rows := hoist(poles, 1, g.w-1, false)
 	for i, f := range poles {
-		y := bottom + 12 + under*float64(f.row)
-		foot := y + 2*lineH - 3
+		foot := bottom + 9 + under*float64(f.row) + 2*lineH
 		if m := moments[i]; m.Now {
 			g.el("path", "class", "f-now", "d", "M"+coord(f.x)+" "+coord(top)+"l-6 -9h12z", "fill", "currentColor")
 			g.rule("f-now", f.x, top, f.x, foot, 2.5)
@@ -186,8 +186,11 @@ func (s Strip) Draw(l Look) string {
 			g.el("path", "class", "f-err", "d", "M"+coord(sc.at(moments[i].At-e))+" "+coord(bottom+2)+"v6m0 -3H"+coord(sc.at(moments[i].At+e))+"m0 -3v6",
 				"fill", "none", "stroke", "currentColor")
 		}
-		g.text("f-name", f.x0, y+rise, "start", f.lines[0])
-		g.text("f-amount", f.x0, y+rise+lineH, "start", f.lines[1])
+	}
+	for _, f := range poles { // over all poles
+		y := bottom + 12 + under*float64(f.row) + rise
+		g.text("f-name", f.x0, y, "start", f.lines[0])
+		g.text("f-amount", f.x0, y+lineH, "start", f.lines[1])
 	}
 	h := bottom + 8
 	if rows > 0 {
