@@ -20,6 +20,31 @@ const (
 	// UnusualDensity: the particle density lies outside the published 0.62 to
 	// 0.94 g/mL of roasted beans; a bulk density may have been given.
 	UnusualDensity
+
+	// HasOutliers: some readings stand apart from the rest. They were kept.
+	HasOutliers
+
+	// HasCensored: some readings are 0 or near the meter's resolution and
+	// entered as intervals, not as numbers.
+	HasCensored
+
+	// FewReadings: fewer than 6 readings: the spread is itself poorly known.
+	FewReadings
+
+	// WeakHere: at this setting the fit is worth fewer readings than were
+	// taken: take the tolerance factor for the smaller number.
+	WeakHere
+
+	// BelowZero: the corrected oxygen is below zero, which the gas cannot be:
+	// the zero point or the air share is wrong by at least that much.
+	BelowZero
+
+	// DriftUnknown: there was no second calibration, so that the drift of the
+	// meter is not in the uncertainty.
+	DriftUnknown
+
+	// AirInSample: more than a tenth of the sample was outside air.
+	AirInSample
 )
 
 // String joins the notes as plain clauses.
@@ -29,6 +54,13 @@ func (n Notes) String() string {
 		"the supply holds no less oxygen than the start: flushing cannot lower it",
 		"already at or below the target: no gas is needed",
 		"particle density outside 0.62 to 0.94 g/mL: check that it is not a bulk density",
+		"some readings stand apart and were kept: look for a leak or a blocked needle",
+		"readings of 0 or near the resolution entered as intervals",
+		"fewer than 6 readings: the spread is poorly known",
+		"the fit is weaker at this setting than the number of readings suggests",
+		"below zero, which no gas is: check the zero point",
+		"no second calibration: drift is not in the uncertainty",
+		"more than a tenth of the sample was outside air",
 	}
 	s := ""
 	for i, c := range clauses {
