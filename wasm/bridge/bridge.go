@@ -7,6 +7,7 @@
 //	evaluate(calculator, state)                     the sheet, as JSON text
 //	solve(calculator, state, field, output, target) {"text"} or {"why"}, as JSON text
 //	convert(typed, base, from, to)                  the number in another unit, or null
+//	speak(words, comma)                             the language of the answers from now on
 //
 // state is a plain object of strings: what stands in the fields, as typed.
 package bridge
@@ -27,6 +28,7 @@ func Serve(list []*catalogue.Calculator) {
 	o.Set("evaluate", js.FuncOf(guarded(evaluate)))
 	o.Set("solve", js.FuncOf(guarded(solve)))
 	o.Set("convert", js.FuncOf(guarded(convert)))
+	o.Set("speak", js.FuncOf(guarded(speak)))
 	js.Global().Set("evenlot", o)
 	if ready := js.Global().Get("evenlotReady"); ready.Type() == js.TypeFunction {
 		ready.Invoke()
@@ -68,7 +70,7 @@ func evaluate(args []js.Value) any {
 	if c == nil {
 		return js.Null()
 	}
-	return string(c.Eval(state(args[1]), zone()).JSON())
+	return string(c.EvalFor(state(args[1]), reader()).JSON())
 }
 
 func solve(args []js.Value) any {
@@ -76,7 +78,7 @@ func solve(args []js.Value) any {
 	if c == nil {
 		return js.Null()
 	}
-	text, why := c.Solve(state(args[1]), zone(), args[2].String(), args[3].String(), args[4].String())
+	text, why := c.Solve(state(args[1]), reader(), args[2].String(), args[3].String(), args[4].String())
 	return map[string]any{"text": text, "why": why}
 }
 
@@ -86,6 +88,21 @@ func convert(args []js.Value) any {
 		return js.Null()
 	}
 	return text
+}
+
+// words and comma are what speak was told last; empty is English.
+var (
+	words map[string]string
+	comma bool
+)
+
+func speak(args []js.Value) any {
+	words, comma = state(args[0]), args[1].Bool()
+	return nil
+}
+
+func reader() catalogue.Locale {
+	return catalogue.Locale{Zone: zone(), Words: words, Comma: comma}
 }
 
 // state copies a plain object of strings.

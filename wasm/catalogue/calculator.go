@@ -255,6 +255,7 @@ type Out struct {
 	figures []Drawn
 	tables  []Table
 	missing []Missing
+	locale  *Locale
 }
 
 // Full is true in the one run whose working, notes and figures are shown.
@@ -298,42 +299,62 @@ func (o *Out) SetWords(id, words string) { *o.at(id) = result{set: true, words: 
 //	out.Work("E = B*T/D", "B", "36.0 g", "T", "9.50 %", "D", "18.0 g", "E", "19.0 %")
 func (o *Out) Work(formula string, pairs ...string) {
 	if o.full {
+		for i := 1; i < len(pairs); i += 2 {
+			pairs[i] = o.locale.number(pairs[i])
+		}
 		o.working = append(o.working, line(formula, pairs))
 	}
 }
 
 // Note adds a sentence beside the answer: extrapolated, common practice, a
-// caution that this input calls for.
-func (o *Out) Note(text string) {
-	if o.full && text != "" && !slices.Contains(o.notes, text) {
+// caution that this input calls for. The pattern is a constant, so that it can
+// be translated; each {} in it takes one of args.
+//
+//	out.Note("Below {} % the curve has no data.", "5")
+func (o *Out) Note(pattern string, args ...string) {
+	if !o.full {
+		return
+	}
+	if text := o.locale.say(pattern, args...); !slices.Contains(o.notes, text) {
 		o.notes = append(o.notes, text)
 	}
 }
 
+// Say writes a sentence in the reader's language, as Note does, for a figure's
+// Desc, a table's cell or an output in words. Labels and titles without
+// numbers need no Say: they are looked up on their way out.
+func (o *Out) Say(pattern string, args ...string) string {
+	return o.locale.say(pattern, args...)
+}
+
 // A Picture is a figure that can draw itself and has a table behind it.
 type Picture interface {
-	SVG() string
-	Table() figure.Table
+	Draw(figure.Look) string
+	Data(figure.Look) figure.Table
 }
 
 // Figure adds a picture.
 func (o *Out) Figure(p Picture) {
-	if o.full {
-		t := p.Table()
-		o.figures = append(o.figures, Drawn{SVG: p.SVG(), Table: Table{Head: t.Head, Rows: t.Rows}})
+	if !o.full {
+		return
 	}
+	l := o.locale
+	look := figure.Look{Comma: l.Comma, Words: l.figureWords()}
+	p = l.picture(p)
+	t := p.Data(look)
+	o.figures = append(o.figures, Drawn{SVG: p.Draw(look), Table: Table{Head: t.Head, Rows: t.Rows}})
 }
 
 // Table adds a table of results.
 func (o *Out) Table(title string, head []string, rows [][]string) {
 	if o.full {
-		o.tables = append(o.tables, Table{Title: title, Head: head, Rows: rows})
+		o.tables = append(o.tables, o.locale.table(Table{Title: title, Head: head, Rows: rows}))
 	}
 }
 
 // Missing says that a checkpoint could not be judged for want of a reading.
 func (o *Out) Missing(group, what string) {
 	if o.full {
-		o.missing = append(o.missing, Missing{group, what})
+		o.missing = append(o.missing, Missing{o.locale.word(group), o.locale.word(what)})
 	}
 }

@@ -43,7 +43,7 @@
 //				if out.Full() { // once per evaluation: working, notes, pictures
 //					out.Work("M = 100*X/(100 + X)", "M", catalogue.Num(m, 4)+" %", "X", catalogue.Num(x, 4))
 //					out.Note("The curve is for parchment, drying.")
-//					out.Figure(figure.Plot{...})
+//					out.Figure(figure.Plot{..., Desc: out.Say("... at {}.", in.Text("t"))})
 //				}
 //				return nil
 //			},
@@ -73,6 +73,11 @@
 //     that is only for reading goes behind out.Full().
 //   - Limits are what the verdict is judged by. They appear as fields of
 //     their own, filled with our default, which names its source.
+//   - Words are constants, so that they can be translated: a sentence with
+//     numbers is a pattern, out.Note("Below {} % there are no data.", "5"), or
+//     out.Say(pattern, args...) for a figure's Desc, a date in words, a cell.
+//     Never glue a sentence from pieces. Labels, titles, table heads, names of
+//     lines and marks are looked up on their way out and need no Say.
 //   - Every calculator where work can hurt someone carries Cautions.
 //
 // What the machinery does with it, once for all: reading what was typed,

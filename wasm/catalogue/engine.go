@@ -27,6 +27,7 @@ type Sheet struct {
 	Values   []Value
 	Verdicts []Verdict
 	Overall  string // the lot sheet's word over all its checkpoints
+	Reason   string // and what it is due to
 	Missing  []Missing
 	Working  []Line
 	Notes    []string
@@ -96,24 +97,30 @@ type RowReport struct {
 // Understood is how a field was read, in the base unit.
 type Understood struct{ Field, Text string }
 
-// Eval reads a state, computes, propagates uncertainty and judges. The zone
-// is that of dates and times; nil is UTC.
+// Eval is EvalFor in English. The zone is that of dates and times; nil is UTC.
 func (c *Calculator) Eval(state State, zone *time.Location) Sheet {
+	return c.EvalFor(state, Locale{Zone: zone})
+}
+
+// EvalFor reads a state, computes, propagates uncertainty and judges, in the
+// words of a reader.
+func (c *Calculator) EvalFor(state State, locale Locale) Sheet {
+	l := &locale
 	sheet := Sheet{Calc: c.ID}
-	in, faults := c.read(state, zone, &sheet)
+	in, faults := c.read(state, l, &sheet)
 	sheet.Faults = faults
 	if len(faults) > 0 {
 		return sheet
 	}
-	out := c.run(in, true)
+	out := c.run(in, l)
 	if out.err != nil {
-		c.explain(out.err, in, state, &sheet)
+		c.explain(out.err, in, state, l, &sheet)
 		return sheet
 	}
 	sheet.Working, sheet.Notes, sheet.Figures, sheet.Tables, sheet.Missing = out.working, out.notes, out.figures, out.tables, out.missing
 	for i := range in.fields {
 		if v := &in.values[i]; v.given && in.fields[i].Kind == Number {
-			sheet.Read = append(sheet.Read, Understood{in.fields[i].ID, v.text})
+			sheet.Read = append(sheet.Read, Understood{in.fields[i].ID, l.number(v.text)})
 		}
 	}
 	shares := c.budget(in, out)
@@ -122,14 +129,17 @@ func (c *Calculator) Eval(state State, zone *time.Location) Sheet {
 		if !r.set {
 			continue
 		}
-		v := Value{ID: o.ID, Label: o.Label, Symbol: o.Symbol, Unit: o.Unit, Group: o.Group, Number: r.v}
+		v := Value{ID: o.ID, Label: l.word(o.Label), Symbol: o.Symbol, Unit: l.word(o.Unit), Group: l.word(o.Group), Number: r.v}
 		v.Shares, v.U = variance(shares[i], r)
+		for i := range v.Shares {
+			v.Shares[i].Label = l.word(v.Shares[i].Label)
+		}
 		switch {
 		case r.words != "":
 			v.Text, v.Number = r.words, nan
 		case math.IsNaN(r.v) || math.IsInf(r.v, 0):
 			sheet.Values, sheet.Verdicts = nil, nil
-			sheet.Problem = o.Label + " has no finite value here."
+			sheet.Problem = l.say("{} has no finite value here.", l.word(o.Label))
 			return sheet
 		case r.whole:
 			v.Text = Shortest(r.v)
@@ -140,30 +150,32 @@ func (c *Calculator) Eval(state State, zone *time.Location) Sheet {
 		default:
 			v.Text = Num(r.v, 4)
 		}
+		v.Text, v.PlusMinus = l.number(v.Text), l.number(v.PlusMinus)
 		sheet.Values = append(sheet.Values, v)
 	}
-	c.judge(in, out, &sheet)
+	c.judge(in, out, l, &sheet)
 	if c.Whole && len(sheet.Faults) == 0 {
-		sheet.Overall = overall(sheet)
+		sheet.Overall, sheet.Reason = overall(sheet, l)
 	}
 	return sheet
 }
 
 // overall is the word for a lot: its worst verdict, and what it is due to.
-func overall(s Sheet) string {
-	list := func(word string) (names []string) {
+func overall(s Sheet, l *Locale) (word, reason string) {
+	list := func(w checkpoint.Word) string {
+		var names []string
 		for _, v := range s.Verdicts {
-			if v.Word == word {
-				names = append(names, lowerFirst(v.Label))
+			if v.Word == w.String() {
+				names = append(names, v.Label)
 			}
 		}
-		return names
+		return strings.Join(names, "; ")
 	}
-	if out := list(checkpoint.Out.String()); out != nil {
-		return "hold: out of its limit is " + strings.Join(out, ", ")
+	if out := list(checkpoint.Out); out != "" {
+		return "hold", l.say("Out of its limit: {}.", out)
 	}
-	if close := list(checkpoint.TooClose.String()); close != nil {
-		return "measure again: too close to call is " + strings.Join(close, ", ")
+	if near := list(checkpoint.TooClose); near != "" {
+		return "measure again", l.say("Too close to call: {}.", near)
 	}
 	if len(s.Missing) > 0 {
 		var groups []string
@@ -172,13 +184,14 @@ func overall(s Sheet) string {
 				groups = append(groups, m.Group)
 			}
 		}
-		return "not complete: readings are missing at " + strings.Join(groups, ", ")
+		return "not complete", l.say("Readings are missing at: {}.", strings.Join(groups, "; "))
 	}
-	return "release: every checkpoint is in"
+	return "release", l.word("Every checkpoint is in.")
 }
 
 // read reads every field of the form.
-func (c *Calculator) read(state State, zone *time.Location, sheet *Sheet) (*In, []Fault) {
+func (c *Calculator) read(state State, l *Locale, sheet *Sheet) (*In, []Fault) {
+	zone := l.Zone
 	if zone == nil {
 		zone = time.UTC
 	}
@@ -191,7 +204,7 @@ func (c *Calculator) read(state State, zone *time.Location, sheet *Sheet) (*In, 
 		say := func(kind, text string) { faults = append(faults, Fault{f.ID, kind, text}) }
 		if len(strings.TrimSpace(typed)) == 0 {
 			if !f.Optional {
-				say("empty", "Enter "+lowerFirst(f.Label)+".")
+				say("empty", l.say("{} is not entered.", l.word(f.Label)))
 			}
 			continue
 		}
@@ -202,36 +215,36 @@ func (c *Calculator) read(state State, zone *time.Location, sheet *Sheet) (*In, 
 		case Choice:
 			for _, o := range f.Choices {
 				if o.ID == typed {
-					v.choice, v.text = o.ID, o.Label
+					v.choice, v.text = o.ID, l.word(o.Label)
 				}
 			}
 			if v.choice == "" {
-				say("unreadable", f.Label+" reads "+clip(typed)+"; choose one of the list.")
+				say("unreadable", l.say("{} reads {}; choose one of the list.", l.word(f.Label), clip(typed)))
 			}
 		case Moment:
 			t, err := readMoment(typed, zone)
 			if err != nil {
-				say("date", f.Label+" reads "+clip(typed)+"; it takes a date and time like 2026-11-25T14:30.")
+				say("date", l.say("{} reads {}; it takes a date and time like 2026-11-25T14:30.", l.word(f.Label), clip(typed)))
 				continue
 			}
 			v.moment, v.text = t.Unix(), Stamp(t)
 		case Series:
-			cols, bad := readRows(typed, f.Columns)
+			cols, bad := readRows(typed, f.Columns, l)
 			v.cols = cols
 			report := RowReport{Field: f.ID, Good: len(cols[0])}
 			for n, b := range bad {
 				if n == 20 {
-					report.Faults = append(report.Faults, "and "+Shortest(float64(len(bad)-n))+" more")
+					report.Faults = append(report.Faults, l.say("and {} more", Shortest(float64(len(bad)-n))))
 					break
 				}
-				report.Faults = append(report.Faults, "line "+Shortest(float64(b.line))+": "+b.text)
+				report.Faults = append(report.Faults, l.say("line {}: {}", Shortest(float64(b.line)), b.text))
 			}
 			sheet.Rows = append(sheet.Rows, report)
 			if len(cols[0]) == 0 {
-				say("row", f.Label+" holds no row that reads well. "+strings.Join(report.Faults, "; "))
+				say("row", join(l.say("{} holds no row that reads well.", l.word(f.Label)), strings.Join(report.Faults, "; ")))
 			}
 		case Number:
-			if ft := c.readField(f, state, v); ft.Kind != "" {
+			if ft := c.readField(f, state, v, l); ft.Kind != "" {
 				faults = append(faults, ft)
 			}
 		}
@@ -292,7 +305,7 @@ func unitOf(f Field, state State) string {
 }
 
 // readField reads a number field and its uncertainty.
-func (c *Calculator) readField(f Field, state State, v *value) Fault {
+func (c *Calculator) readField(f Field, state State, v *value, l *Locale) Fault {
 	typed, u := state[f.ID], unitOf(f, state)
 	toBase := func(d decimal.Decimal) decimal.Decimal {
 		b, _ := convert(d, u, f.Unit)
@@ -303,17 +316,17 @@ func (c *Calculator) readField(f Field, state State, v *value) Fault {
 		return b >= f.Min && b <= f.Max
 	}
 	d, how := readNumber(typed, u, fits)
-	label := f.Label
+	label := l.word(f.Label)
 	switch how {
 	case unreadable:
-		return Fault{f.ID, "unreadable", label + " reads " + clip(typed) + "; it takes digits and one point or comma."}
+		return Fault{f.ID, "unreadable", l.say("{} reads {}; it takes digits and one point or comma.", label, clip(typed))}
 	case twoWays:
 		i := strings.IndexAny(typed, ".,")
-		return Fault{f.ID, "ambiguous", label + " may mean " + joined(digitsOf(d), u) + " or " + joined(strings.TrimSpace(typed[:i]+typed[i+1:]), u) +
-			"; write " + digitsOf(d) + "0 or " + strings.TrimSpace(typed[:i]+typed[i+1:]) + "."}
+		whole := strings.TrimSpace(typed[:i] + typed[i+1:])
+		return Fault{f.ID, "ambiguous", l.say("{} may mean {} or {}; write {} or {}.", label, joined(digitsOf(d), u), joined(whole, u), digitsOf(d)+"0", whole)}
 	}
 	if !fits(d) {
-		return Fault{f.ID, "range", label + " is " + joined(digitsOf(d), u) + "; it takes " + c.rangeIn(f, u) + "."}
+		return Fault{f.ID, "range", l.say("{} is {}; it takes {}.", label, joined(digitsOf(d), u), c.rangeIn(f, u, l))}
 	}
 	v.dec = toBase(d)
 	v.f = v.dec.InexactFloat64()
@@ -333,7 +346,7 @@ func (c *Calculator) readField(f Field, state State, v *value) Fault {
 		p, how := readNumber(typedPM, u, func(decimal.Decimal) bool { return true })
 		x := widthF(p.InexactFloat64(), u, f.Unit)
 		if how != readable && how != twoWays || !(x >= 0 && x <= f.Max-f.Min) {
-			return Fault{f.ID + ".pm", "range", "The plus-minus of " + lowerFirst(label) + " reads " + clip(typedPM) + "; it takes 0 to " + joined(round6(convertWidth(f, u)), u) + "."}
+			return Fault{f.ID + ".pm", "range", l.say("The plus-minus of {} reads {}; it takes 0 to {}.", label, clip(typedPM), joined(round6(convertWidth(f, u)), u))}
 		}
 		pm = x
 	}
@@ -343,16 +356,8 @@ func (c *Calculator) readField(f Field, state State, v *value) Fault {
 
 func convertWidth(f Field, u string) float64 { return widthF(f.Max-f.Min, f.Unit, u) }
 
-func (c *Calculator) rangeIn(f Field, u string) string {
-	return span(convertF(f.Min, f.Unit, u), convertF(f.Max, f.Unit, u), u)
-}
-
-func lowerFirst(s string) string {
-	r := []rune(s)
-	if len(r) > 1 && r[0] >= 'A' && r[0] <= 'Z' && r[1] >= 'a' && r[1] <= 'z' {
-		return "the " + string(r[0]+'a'-'A') + string(r[1:])
-	}
-	return "the " + s
+func (c *Calculator) rangeIn(f Field, u string, l *Locale) string {
+	return l.span(convertF(f.Min, f.Unit, u), convertF(f.Max, f.Unit, u), u)
 }
 
 // a ran is one run of Compute.
@@ -361,15 +366,19 @@ type ran struct {
 	err error
 }
 
-func (c *Calculator) run(in *In, full bool) *ran {
-	r := &ran{Out: Out{calc: c, full: full, results: make([]result, len(c.Outputs))}}
+// run computes; with a locale it also writes what is for reading.
+func (c *Calculator) run(in *In, locale *Locale) *ran {
+	r := &ran{Out: Out{calc: c, full: locale != nil, locale: locale, results: make([]result, len(c.Outputs))}}
+	if locale == nil {
+		r.locale = &Locale{}
+	}
 	r.err = c.Compute(in, &r.Out)
 	return r
 }
 
 // explain turns an error of a package into words with this form's labels and
 // the units on show.
-func (c *Calculator) explain(err error, in *In, state State, sheet *Sheet) {
+func (c *Calculator) explain(err error, in *In, state State, l *Locale, sheet *Sheet) {
 	var input *fault.InputError
 	var none *fault.ImpossibleError
 	switch {
@@ -377,25 +386,23 @@ func (c *Calculator) explain(err error, in *In, state State, sheet *Sheet) {
 		for _, fe := range input.Fields {
 			if f, ok := c.byGo(fe.Field); ok {
 				u := unitOf(f, state)
-				text := f.Label + " is " + in.at(f.ID).text + "; it takes " + span(convertF(fe.Min, f.Unit, u), convertF(fe.Max, f.Unit, u), u)
+				text := l.say("{} is {}; it takes {}.", l.word(f.Label), in.at(f.ID).text, l.span(convertF(fe.Min, f.Unit, u), convertF(fe.Max, f.Unit, u), u))
 				if fe.Why != "" {
-					text += ": " + fe.Why
+					text = join(text, l.say("The reason: {}.", l.word(fe.Why)))
 				}
-				sheet.Faults = append(sheet.Faults, Fault{f.ID, "range", text + "."})
+				sheet.Faults = append(sheet.Faults, Fault{f.ID, "range", text})
 			} else {
 				sheet.Problem = join(sheet.Problem, fe.Error()+".")
 			}
 		}
 	case errors.As(err, &none):
-		sheet.Problem = "There is no such " + none.Quantity + ": " + none.Why + "."
-		if f, ok := c.byGo(none.Field); ok {
+		sheet.Problem = l.say("There is no such {}: {}.", l.word(none.Quantity), l.word(none.Why))
+		if f, ok := c.byGo(none.Field); ok && none.Min < none.Max {
 			u := unitOf(f, state)
-			sheet.Problem += " It is possible with " + lowerFirst(f.Label) + " at " + span(convertF(none.Min, f.Unit, u), convertF(none.Max, f.Unit, u), u) + "."
-		} else if none.Field != "" {
-			sheet.Problem = "There is " + none.Error() + "."
+			sheet.Problem = join(sheet.Problem, l.say("It is possible with this field at {2}: {1}.", l.word(f.Label), l.span(convertF(none.Min, f.Unit, u), convertF(none.Max, f.Unit, u), u)))
 		}
 	default:
-		sheet.Problem = upperFirst(err.Error()) + "."
+		sheet.Problem = upperFirst(l.word(err.Error())) + "."
 	}
 }
 
@@ -448,8 +455,8 @@ func (c *Calculator) budget(in *In, at *ran) [][]contribution {
 		if f.Kind != Number || !v.given || v.u == 0 || f.IsLimit() {
 			continue
 		}
-		up := c.run(in.with(f.ID, v.f+v.u), false)
-		down := c.run(in.with(f.ID, v.f-v.u), false)
+		up := c.run(in.with(f.ID, v.f+v.u), nil)
+		down := c.run(in.with(f.ID, v.f-v.u), nil)
 		for o := range c.Outputs {
 			if !at.results[o].set || at.results[o].whole || at.results[o].words != "" {
 				continue
@@ -500,10 +507,10 @@ func variance(list []contribution, r result) ([]Share, float64) {
 }
 
 // judge holds every limited output against the limits in the form.
-func (c *Calculator) judge(in *In, out *ran, sheet *Sheet) {
-	for _, l := range c.Limits {
+func (c *Calculator) judge(in *In, out *ran, l *Locale, sheet *Sheet) {
+	for _, limit := range c.Limits {
 		lim := checkpoint.Limit{Lo: math.Inf(-1), Hi: math.Inf(1)}
-		lo, hi := in.at(l.Output+"-min"), in.at(l.Output+"-max")
+		lo, hi := in.at(limit.Output+"-min"), in.at(limit.Output+"-max")
 		if lo.given {
 			lim.Lo = lo.f
 		}
@@ -513,28 +520,28 @@ func (c *Calculator) judge(in *In, out *ran, sheet *Sheet) {
 		if !lo.given && !hi.given {
 			continue
 		}
-		o := c.output(l.Output)
+		o := c.output(limit.Output)
 		if lim.Lo > lim.Hi {
-			sheet.Faults = append(sheet.Faults, Fault{l.Output + "-max", "range", o.Label + ", at most, is " + hi.text + ", below its least, " + lo.text + "."})
+			sheet.Faults = append(sheet.Faults, Fault{limit.Output + "-max", "range", l.say("{}: the most, {}, is below the least, {}.", l.word(o.Label), hi.text, lo.text)})
 			continue
 		}
 		for _, v := range sheet.Values {
-			if v.ID != l.Output || math.IsNaN(v.Number) {
+			if v.ID != limit.Output || math.IsNaN(v.Number) {
 				continue
 			}
 			j, err := checkpoint.Judge(checkpoint.Reading{Value: v.Number, U: v.U}, lim, checkpoint.DefaultRiskPct)
 			if err != nil {
-				sheet.Notes = append(sheet.Notes, o.Label+" could not be judged: "+err.Error()+".")
+				sheet.Notes = append(sheet.Notes, l.say("{} could not be judged: {}.", l.word(o.Label), err.Error()))
 				continue
 			}
-			verdict := Verdict{Output: o.ID, Label: o.Label, Group: o.Group, Word: j.Word.String(), InPct: j.InPct,
-				Limit: span(lim.Lo, lim.Hi, o.Unit)}
-			if lim.Lo == l.Lo && lim.Hi == l.Hi || lim.Hi == l.Hi && !lo.given && l.Lo != l.Lo || lim.Lo == l.Lo && !hi.given && l.Hi != l.Hi {
-				verdict.Source = cite(l.Source)
-				verdict.Caution = l.Caution
+			verdict := Verdict{Output: o.ID, Label: l.word(o.Label), Group: l.word(o.Group), Word: j.Word.String(), InPct: j.InPct,
+				Limit: l.number(l.span(lim.Lo, lim.Hi, l.word(o.Unit)))}
+			if lim.Lo == limit.Lo && lim.Hi == limit.Hi || lim.Hi == limit.Hi && !lo.given && limit.Lo != limit.Lo || lim.Lo == limit.Lo && !hi.given && limit.Hi != limit.Hi {
+				verdict.Source = l.cite(limit.Source)
+				verdict.Caution = l.word(limit.Caution)
 			}
 			if j.Word == checkpoint.TooClose && j.MaxU > 0 {
-				verdict.MaxPlusMinus = joined(Num(2*j.MaxU, 2), o.Unit)
+				verdict.MaxPlusMinus = l.number(joined(Num(2*j.MaxU, 2), l.word(o.Unit)))
 			}
 			sheet.Verdicts = append(sheet.Verdicts, verdict)
 		}
@@ -545,18 +552,19 @@ func (c *Calculator) judge(in *In, out *ran, sheet *Sheet) {
 }
 
 // cite names a source with its provenance.
-func cite(s Source) string {
-	text := s.Name
+func (l *Locale) cite(s Source) string {
+	text := l.word(s.Name)
 	if s.Locator != "" {
-		text = join(text+",", s.Locator)
+		text = join(text+",", l.word(s.Locator))
 	}
+	how := l.word(ProvenanceWords(s.Provenance))
 	switch {
 	case text == "":
-		return ProvenanceWords(s.Provenance)
+		return how
 	case s.Provenance == "" || s.Provenance == "opened":
 		return text
 	}
-	return text + " (" + ProvenanceWords(s.Provenance) + ")"
+	return text + " (" + how + ")"
 }
 
 // ProvenanceWords is how a provenance is shown to users.

@@ -105,14 +105,14 @@ func joined(number, unit string) string {
 }
 
 // span says a range with its unit.
-func span(lo, hi float64, unit string) string {
+func (l *Locale) span(lo, hi float64, unit string) string {
 	switch {
 	case math.IsInf(hi, 1) || hi >= 1e12:
-		return joined(round6(lo), unit) + " or more"
+		return l.say("{} or more", joined(round6(lo), unit))
 	case math.IsInf(lo, -1) || lo <= -1e12:
-		return joined(round6(hi), unit) + " or less"
+		return l.say("{} or less", joined(round6(hi), unit))
 	}
-	return round6(lo) + " to " + joined(round6(hi), unit)
+	return l.say("{} to {}", round6(lo), joined(round6(hi), unit))
 }
 
 // round6 keeps a converted limit readable.

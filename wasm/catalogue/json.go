@@ -141,6 +141,7 @@ func (s Sheet) JSON() []byte {
 		w.field("caution", v.Caution)
 	})
 	w.field("overall", s.Overall)
+	w.field("reason", s.Reason)
 	list(w, "missing", s.Missing, func(m Missing) {
 		w.field("group", m.Group)
 		w.field("what", m.What)

@@ -62,7 +62,7 @@ func TestReadRows(t *testing.T) {
 		"too many":       {"0;100;7", 0, "line 1: has more cells than columns"},
 		"carriage":       {"0;100\r\n24;99\r\n", 2, ""},
 	} {
-		cols, faults := readRows(c.typed, two)
+		cols, faults := readRows(c.typed, two, &Locale{})
 		var all []string
 		for _, f := range faults {
 			all = append(all, "line "+Shortest(float64(f.line))+": "+f.text)
@@ -71,7 +71,7 @@ func TestReadRows(t *testing.T) {
 			t.Errorf("%s: %d rows and %q, want %d and %q", name, len(cols[0]), got, c.rows, c.faults)
 		}
 	}
-	one, faults := readRows("oxygen\n0.8 1.1 0,9\n1.3\n", []Column{{ID: "o", Label: "Oxygen", Unit: "%", Min: 0, Max: 25}})
+	one, faults := readRows("oxygen\n0.8 1.1 0,9\n1.3\n", []Column{{ID: "o", Label: "Oxygen", Unit: "%", Min: 0, Max: 25}}, &Locale{})
 	if len(one[0]) != 4 || one[0][2] != 0.9 || len(faults) != 0 {
 		t.Errorf("one column: %v %v", one, faults)
 	}
@@ -195,7 +195,7 @@ func FuzzReadRows(f *testing.F) {
 	f.Add("1;2\n3,4\n")
 	f.Add("a\tb\n1\t2\n")
 	f.Fuzz(func(t *testing.T, s string) {
-		cols, _ := readRows(s, []Column{{ID: "a", Min: 0, Max: 10}, {ID: "b", Min: 0, Max: 10, Optional: true}})
+		cols, _ := readRows(s, []Column{{ID: "a", Min: 0, Max: 10}, {ID: "b", Min: 0, Max: 10, Optional: true}}, &Locale{})
 		if len(cols[0]) != len(cols[1]) {
 			t.Fatalf("%d and %d cells", len(cols[0]), len(cols[1]))
 		}

@@ -166,7 +166,7 @@ const maxRows = 1_200_000
 // or, where a point is the decimal sign, commas; else by spaces. A field of
 // one column takes any number of numbers on a line. A first line without
 // numbers is a heading. Rows in error are listed and the good ones kept.
-func readRows(typed string, columns []Column) (cols [][]float64, faults []rowFault) {
+func readRows(typed string, columns []Column, l *Locale) (cols [][]float64, faults []rowFault) {
 	cols = make([][]float64, len(columns))
 	line := 0
 	rest := typed
@@ -179,13 +179,13 @@ func readRows(typed string, columns []Column) (cols [][]float64, faults []rowFau
 			continue
 		}
 		if len(cols[0]) >= maxRows {
-			faults = append(faults, rowFault{line, "more rows than " + Shortest(maxRows)})
+			faults = append(faults, rowFault{line, l.say("more rows than {}", Shortest(maxRows))})
 			break
 		}
 		cells := split(text, len(columns))
 		if len(columns) == 1 {
 			for _, c := range cells {
-				if v, why := cell(c, columns[0]); why == "" {
+				if v, why := cell(c, columns[0], l); why == "" {
 					cols[0] = append(cols[0], v)
 				} else if line > 1 || len(cols[0]) > 0 || !wordy(cells) {
 					faults = append(faults, rowFault{line, why})
@@ -200,14 +200,14 @@ func readRows(typed string, columns []Column) (cols [][]float64, faults []rowFau
 			if i < len(cells) {
 				c = cells[i]
 			}
-			v, w := cell(c, col)
+			v, w := cell(c, col, l)
 			if w != "" && why == "" {
 				why = w
 			}
 			row[i] = v
 		}
 		if why == "" && len(cells) > len(columns) {
-			why = "has more cells than columns"
+			why = l.word("has more cells than columns")
 		}
 		switch {
 		case why == "":
@@ -258,7 +258,7 @@ func split(text string, columns int) []string {
 }
 
 // cell reads one cell, or says why it cannot.
-func cell(c string, col Column) (float64, string) {
+func cell(c string, col Column, l *Locale) (float64, string) {
 	in := func(d decimal.Decimal) bool {
 		v := d.InexactFloat64()
 		return v >= col.Min && v <= col.Max
@@ -269,12 +269,12 @@ func cell(c string, col Column) (float64, string) {
 		if col.Optional {
 			return nan, ""
 		}
-		return 0, col.Label + " is missing"
+		return 0, l.say("{} is missing", l.word(col.Label))
 	case unreadable:
-		return 0, col.Label + " reads " + clip(c) + "; it takes digits and one point or comma"
+		return 0, l.say("{} reads {}; it takes digits and one point or comma", l.word(col.Label), clip(c))
 	}
 	if !in(d) {
-		return 0, col.Label + " is " + joined(clip(c), col.Unit) + "; it takes " + span(col.Min, col.Max, col.Unit)
+		return 0, l.say("{} is {}; it takes {}", l.word(col.Label), joined(clip(c), col.Unit), l.span(col.Min, col.Max, col.Unit))
 	}
 	return d.InexactFloat64(), ""
 }

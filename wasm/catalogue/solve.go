@@ -2,7 +2,6 @@ package catalogue
 
 import (
 	"math"
-	"time"
 
 	"example.org/evenlot/internal/num"
 	"github.com/shopspring/decimal"
@@ -24,7 +23,8 @@ func (c *Calculator) Solvable() []Field {
 // to reach a target in the output's base unit. The answer is in the unit in
 // which the field stands; where there are several, it is the one nearest to
 // what the field reads now. why says why there is none.
-func (c *Calculator) Solve(state State, zone *time.Location, field, output, target string) (text, why string) {
+func (c *Calculator) Solve(state State, locale Locale, field, output, target string) (text, why string) {
+	l := &locale
 	var f Field
 	for _, x := range c.Solvable() {
 		if x.ID == field {
@@ -32,7 +32,7 @@ func (c *Calculator) Solve(state State, zone *time.Location, field, output, targ
 		}
 	}
 	if f.ID == "" {
-		return "", "This field cannot be solved for."
+		return "", l.word("This field cannot be solved for.")
 	}
 	o := -1
 	for i, x := range c.Outputs {
@@ -41,11 +41,11 @@ func (c *Calculator) Solve(state State, zone *time.Location, field, output, targ
 		}
 	}
 	if o < 0 {
-		return "", "There is no such result."
+		return "", l.word("There is no such result.")
 	}
 	aim, how := readNumber(target, c.Outputs[o].Unit, func(decimal.Decimal) bool { return true })
 	if how != readable && how != twoWays {
-		return "", "The wanted value reads " + clip(target) + "; it takes digits and one point or comma."
+		return "", l.say("{} reads {}; it takes digits and one point or comma.", l.word("The wanted value"), clip(target))
 	}
 	want := aim.InexactFloat64()
 	trial := State{}
@@ -53,19 +53,19 @@ func (c *Calculator) Solve(state State, zone *time.Location, field, output, targ
 		trial[k] = v
 	}
 	now, reads := nan, false
-	if in, faults := c.read(state, zone, &Sheet{}); len(faults) == 0 {
+	if in, faults := c.read(state, l, &Sheet{}); len(faults) == 0 {
 		now, reads = in.F(field), true
 	}
 	if !reads { // the field itself may be the only one without a value
 		trial[field] = f.Example
 		delete(trial, field+".unit")
 	}
-	in, faults := c.read(trial, zone, &Sheet{})
+	in, faults := c.read(trial, l, &Sheet{})
 	if len(faults) > 0 {
-		return "", "The other fields must read well first: " + faults[0].Text
+		return "", join(l.word("The other fields must read well first."), faults[0].Text)
 	}
 	miss := func(x float64) float64 {
-		r := c.run(in.with(field, x), false)
+		r := c.run(in.with(field, x), nil)
 		if r.err != nil || !r.results[o].set || r.results[o].words != "" {
 			return nan
 		}
@@ -73,7 +73,7 @@ func (c *Calculator) Solve(state State, zone *time.Location, field, output, targ
 	}
 	x, ok := nearestRoot(miss, f.Min, f.Max, now)
 	if !ok {
-		return "", c.Outputs[o].Label + " cannot come to " + joined(Num(want, 4), c.Outputs[o].Unit) + " by changing " + lowerFirst(f.Label) + " alone."
+		return "", l.say("{} cannot come to {} by changing this alone: {}.", l.word(c.Outputs[o].Label), joined(Num(want, 4), c.Outputs[o].Unit), l.word(f.Label))
 	}
 	u := unitOf(f, state)
 	return significantF(convertF(x, f.Unit, u), 5), ""
@@ -132,7 +132,7 @@ func (c *Calculator) Sweep(in *In, field, output string, lo, hi float64, n int) 
 	}
 	for i := range n + 1 {
 		at := lo + (hi-lo)*float64(i)/float64(n)
-		r := c.run(in.with(field, at), false)
+		r := c.run(in.with(field, at), nil)
 		if o < 0 || r.err != nil || !r.results[o].set {
 			continue
 		}

@@ -15,6 +15,7 @@ export async function startBench() {
   const say = document.getElementById("spoken");
   const summary = document.getElementById("summary");
   const fields = [...form.elements].filter((e) => e.name);
+  const label = (name) => document.querySelector(`label[for="${byName(name)?.id}"]`)?.firstChild.textContent.trim() ?? name;
   const byName = (name) => fields.find((e) => e.name === name);
 
   const defaults = {};
@@ -60,7 +61,7 @@ export async function startBench() {
     const faults = sheet.faults ?? [];
     if (all) told = new Set(faults.map((f) => f.field));
     for (const e of fields) {
-      const f = faults.find((x) => x.field === e.name) ?? (e.name.endsWith(".pm") ? undefined : undefined);
+      const f = faults.find((x) => x.field === e.name);
       if (!f) { told.delete(e.name); fault(e, ""); } else if (told.has(e.name)) fault(e, f.text);
     }
     summary.hidden = true;
@@ -74,7 +75,7 @@ export async function startBench() {
     const waiting = faults.filter((f) => f.kind === "empty").length;
     if (faults.length) {
       result.replaceChildren();
-      wait.textContent = waiting === faults.length ? "Waiting for " + faults.map((f) => f.text.replace(/^Enter /, "").replace(/\.$/, "")).join(", ") + "." : "Waiting for a field that reads well.";
+      wait.textContent = waiting === faults.length ? "Waiting for: " + faults.map((f) => label(f.field)).join(", ") + "." : "Waiting for a field that reads well.";
       wait.hidden = false;
     } else {
       wait.hidden = true;

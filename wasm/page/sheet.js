@@ -1,11 +1,13 @@
 // A sheet as the page shows it.
 import { h, drawn, shape, table } from "./dom.js";
 
+const upper = (s) => s[0].toUpperCase() + s.slice(1);
+
 const quantity = (v) => [v.text, v.plusMinus && " ± " + v.plusMinus, v.unit && " " + v.unit].filter(Boolean).join("");
 
 // spoken is the answer in one sentence, for a live region.
 export function spoken(sheet) {
-  if (sheet.overall) return "The lot: " + sheet.overall;
+  if (sheet.overall) return sheet.overall + ". " + (sheet.reason ?? "");
   if (sheet.problem) return sheet.problem;
   const v = sheet.values?.[0];
   if (!v) return "";
@@ -18,7 +20,7 @@ function value(v, first) {
   box.append(h("p", { class: "what" }, v.label));
   box.append(h("p", { class: "much", "data-number": v.number ?? "" }, v.text,
     v.plusMinus ? h("span", { class: "pm" }, " ± " + v.plusMinus) : "", v.unit ? h("span", { class: "unit" }, " " + v.unit) : ""));
-  if (v.shares?.length && v.plusMinus) {
+  if (first && v.shares?.length && v.plusMinus) {
     const top = v.shares[0];
     const rest = v.shares.length > 1 ? ", " + Math.round(top.pct) + " % of the variance" : " alone";
     box.append(h("p", { class: "due" }, "The ± is two standard uncertainties; it comes mostly from " + top.label + rest + "."));
@@ -30,7 +32,7 @@ function verdict(j) {
   const box = h("div", { class: "verdict", "data-verdict": j.output });
   box.append(shape(j.word));
   const say = h("div", {});
-  say.append(h("span", { class: "word" }, j.word[0].toUpperCase() + j.word.slice(1)));
+  say.append(h("span", { class: "word" }, upper(j.word)));
   say.append(h("p", {}, j.label + ", judged by " + j.limit + (j.inPct > 0.005 && j.inPct < 99.995 ? "; the chance of being in is " + (Math.round(j.inPct * 10) / 10) + " %" : "") + "."));
   if (j.maxPlusMinus) say.append(h("p", {}, "It could be called with a ± of " + j.maxPlusMinus + " or less."));
   if (j.source) say.append(h("p", { class: "hint" }, "Limit: " + j.source + "."));
@@ -47,7 +49,7 @@ export function answer(place, sheet) {
   const grouped = groups.length > 1 || groups[0];
   if (sheet.overall) {
     const box = h("div", { class: "verdict overall", "data-verdict": "overall" });
-    box.append(shape(sheet.overall.split(":")[0]), h("div", {}, h("span", { class: "word" }, sheet.overall.split(":")[0][0].toUpperCase() + sheet.overall.split(":")[0].slice(1)), h("p", {}, sheet.overall.split(":").slice(1).join(":").trim())));
+    box.append(shape(sheet.overall), h("div", {}, h("span", { class: "word" }, upper(sheet.overall)), h("p", {}, sheet.reason)));
     parts.push(box);
   }
   let first = !sheet.overall;

@@ -183,7 +183,7 @@ func TestSolveInverts(t *testing.T) {
 				if len(target) > 30 {
 					continue
 				}
-				text, why := c.Solve(c.Example(), nil, f.ID, v.ID, target)
+				text, why := c.Solve(c.Example(), catalogue.Locale{}, f.ID, v.ID, target)
 				if why != "" {
 					t.Errorf("%s: solving %s for %s = %s: %s", c.ID, f.ID, v.ID, target, why)
 					continue

@@ -73,7 +73,7 @@ func computeRoomMoisture(in *catalogue.In, out *catalogue.Out) error {
 	}
 	out.Figure(figure.Plot{
 		Title:  "Moisture that green comes to, by humidity",
-		Desc:   "Equilibrium moisture at " + in.Text("t") + " against relative humidity with the curve's standard error as a band; this room comes to " + catalogue.Num(e.MoisturePct, 3) + " %.",
+		Desc:   out.Say("Equilibrium moisture at {} against relative humidity with the curve's standard error as a band; this room comes to {} %.", in.Text("t"), catalogue.Num(e.MoisturePct, 3)),
 		X:      figure.Axis{Label: "Relative humidity", Unit: "%"},
 		Y:      figure.Axis{Label: "Moisture, wet basis", Unit: "%"},
 		Bands:  []figure.Band{{Name: "curve ± its error", X: x, Lo: lo, Hi: hi}},
