@@ -234,7 +234,7 @@ func ExampleBowlDose() {
 		return
 	}
 	fmt.Printf("%s g with %s g of water\n", b.DoseG.StringFixed(1), b.WaterG.StringFixed(0))
-	// Output: 10.5 g with 173 g of water
+	// Output: 10.4 g with 172 g of water
 }
 
 func table() brewratio.Session {
