@@ -1,0 +1,214 @@
+package panel
+
+import (
+	"math"
+
+	"example.org/evenlot/internal/fault"
+	"example.org/evenlot/internal/num"
+)
+
+// The accepted ranges of a score over weeks.
+const (
+	// MaxWeek is the largest week accepted, and its negative the smallest.
+	MaxWeek = 10000
+
+	// MaxCuppings is the largest number of cuppings accepted, a count.
+	MaxCuppings = 10000
+)
+
+// A Cupping is the panel's mean score of a coffee in a week.
+//
+// The zero Cupping is a score of 0 in week 0.
+type Cupping struct {
+	Week  float64 // weeks since any day one likes, parts of a week too
+	Score float64 // points
+}
+
+// Trend is the straight line through the same coffee's scores over weeks.
+type Trend struct {
+	SlopePerWeek   float64 // points per week, negative when falling
+	SlopeHalfWidth float64 // its interval is SlopePerWeek ± SlopeHalfWidth, points per week
+	MeanWeek       float64 // where the line is best known, weeks
+	MeanScore      float64 // the line's value there, points
+	SD             float64 // scatter of one cupping about the line, points
+	SlopeU         float64 // standard uncertainty of the slope, points per week
+	FirstWeek      float64 // first week cupped
+	LastWeek       float64 // last week cupped
+	Cuppings       int     // how many, a count
+	T              float64 // Student's quantile of the interval, a pure number
+}
+
+// ScoreAt is the line's value in a week, in points.
+func (t Trend) ScoreAt(week float64) float64 {
+	return t.MeanScore + t.SlopePerWeek*(week-t.MeanWeek)
+}
+
+// HalfWidthAt is the half-width of the line's interval in a week, in points:
+// how well the mean score of that week is known.
+func (t Trend) HalfWidthAt(week float64) float64 {
+	u := math.Hypot(t.SD/math.Sqrt(float64(t.Cuppings)), t.SlopeU*(week-t.MeanWeek))
+	return t.T * u
+}
+
+// NextHalfWidthAt is the half-width, in points, of the interval for one more
+// cupping in a week: its own scatter comes on top of the line's.
+func (t Trend) NextHalfWidthAt(week float64) float64 {
+	return math.Hypot(t.HalfWidthAt(week), t.T*t.SD)
+}
+
+// ScoreTrend returns the straight line through a coffee's scores over weeks
+// and how well its slope is known.
+//
+//	b   = Σ (w − w̄)(s − s̄)/Σ (w − w̄)²
+//	s²  = Σ (s − line)²/(n − 2)
+//	u_b = s/√Σ (w − w̄)²;  U_b = t(½ + γ/2; n − 2)·u_b
+//
+//	w   Cupping.Week                accepted −MaxWeek to MaxWeek, two or more different
+//	s   Cupping.Score               accepted −MaxScore to MaxScore
+//	n   len(cuppings)               accepted 3 to MaxCuppings
+//	γ   confidencePct   %           accepted MinConfidencePct to MaxConfidencePct
+//
+// Give each cupping's panel mean, not each taster's score: tasters of one
+// table share its water, roast and day. Fields outside their range are
+// refused with an [*InputError]; cuppings all of one week have no line: an
+// [*ImpossibleError].
+//
+// Source: NIST/SEMATECH e-Handbook of Statistical Methods, 4.1.4.1.
+func ScoreTrend(cuppings []Cupping, confidencePct float64) (Trend, error) {
+	bad := fault.Int(nil, "Cuppings", len(cuppings), 3, MaxCuppings, "")
+	if bad == nil {
+		for i, c := range cuppings {
+			if !(math.Abs(c.Week) <= MaxWeek && math.Abs(c.Score) <= MaxScore) {
+				at := "Cuppings[" + itoa(i) + "]."
+				bad = fault.Float(bad, at+"Week", c.Week, -MaxWeek, MaxWeek, "weeks")
+				bad = fault.Float(bad, at+"Score", c.Score, -MaxScore, MaxScore, "points")
+			}
+		}
+	}
+	bad = fault.Float(bad, "ConfidencePct", confidencePct, MinConfidencePct, MaxConfidencePct, "%")
+	if err := fault.Input(bad); err != nil {
+		return Trend{}, err
+	}
+	n := float64(len(cuppings))
+	w0, s0 := cuppings[0].Week, cuppings[0].Score
+	out := Trend{FirstWeek: w0, LastWeek: w0, Cuppings: len(cuppings)}
+	mw, ms := 0.0, 0.0
+	for _, c := range cuppings {
+		mw += (c.Week - w0) / n
+		ms += (c.Score - s0) / n
+		out.FirstWeek = min(out.FirstWeek, c.Week)
+		out.LastWeek = max(out.LastWeek, c.Week)
+	}
+	// Under a second of a week apart is one and the same cupping.
+	if out.LastWeek-out.FirstWeek < 1e-6 {
+		return Trend{}, &ImpossibleError{Quantity: "slope", Why: "all cuppings are of one week",
+			Field: "Cuppings", Given: "1", Min: 2, Max: MaxCuppings, Unit: "different weeks"}
+	}
+	var sww, sws float64
+	for _, c := range cuppings {
+		dw, ds := c.Week-w0-mw, c.Score-s0-ms
+		sww += dw * dw
+		sws += dw * ds
+	}
+	b := sws / sww
+	rss := 0.0
+	for _, c := range cuppings {
+		e := c.Score - s0 - ms - b*(c.Week-w0-mw)
+		rss += e * e
+	}
+	out.SlopePerWeek, out.MeanWeek, out.MeanScore = b, w0+mw, s0+ms
+	out.SD = math.Sqrt(rss / (n - 2))
+	out.SlopeU = out.SD / math.Sqrt(sww)
+	out.T = num.StudentQuantile(0.5+confidencePct/200, n-2)
+	out.SlopeHalfWidth = out.T * out.SlopeU
+	return out, nil
+}
+
+// Crossing is when a falling score reaches a threshold.
+type Crossing struct {
+	Week             float64 // when the line crosses
+	Earliest, Latest float64 // the interval of that week
+	Notes            Notes
+}
+
+// Under returns the week in which a coffee's score falls under the threshold
+// at which it is bought or kept, with the interval of that week.
+//
+//	w_0 = w̄ + (h − s̄)/b
+//	Earliest, Latest: the two w with |line(w) − h| = t·u(line(w)) (Fieller)
+//
+//	h   threshold     points   accepted −MaxScore to MaxScore
+//	    trend         from ScoreTrend, with its confidence
+//
+// The interval is for the true mean score, not for one cupping of it, which
+// scatters more (see [Trend.NextHalfWidthAt]). A week beyond the last cupping
+// is noted, and noted again when it lies further ahead than the cuppings
+// span: coffee need not keep falling along a line.
+//
+// A threshold outside its range and a Trend that ScoreTrend did not make are
+// refused with an [*InputError]. A score that does not clearly fall has no
+// such week at this confidence: an [*ImpossibleError] that names the
+// confidence, if any, at which it has.
+//
+// Source: Fieller, J. R. Statist. Soc. B 16, 1954; Draper & Smith, Applied
+// Regression Analysis, inverse estimation.
+func Under(trend Trend, threshold float64) (Crossing, error) {
+	bad := trend.check(nil)
+	bad = fault.Float(bad, "Threshold", threshold, -MaxScore, MaxScore, "points")
+	if err := fault.Input(bad); err != nil {
+		return Crossing{}, err
+	}
+	b := trend.SlopePerWeek
+	if !(b < 0) {
+		return Crossing{}, &ImpossibleError{Quantity: "week under the threshold", Why: "the score does not fall",
+			Field: "SlopePerWeek", Given: fault.Shortest(b), Min: math.Inf(-1), Max: 0, Unit: "points per week"}
+	}
+	if !(-b > trend.SlopeHalfWidth) {
+		df := float64(trend.Cuppings - 2)
+		clear := 100 * (2*num.StudentCDF(-b/trend.SlopeU, df) - 1)
+		given := 100 * (2*num.StudentCDF(trend.T, df) - 1)
+		return Crossing{}, &ImpossibleError{Quantity: "week under the threshold", Why: "the score does not clearly fall",
+			Field: "ConfidencePct", Given: fault.Shortest(math.Round(1e6*given) / 1e6), Min: 0, Max: math.Floor(100*clear) / 100, Unit: "%"}
+	}
+	// With x = w − w̄ and d = h − s̄: (b·x − d)² = t²·(s²/n + u_b²·x²).
+	d := threshold - trend.MeanScore
+	a := b*b - trend.SlopeHalfWidth*trend.SlopeHalfWidth
+	v := trend.T * trend.SD / math.Sqrt(float64(trend.Cuppings))
+	mid := b * d / a
+	half := math.Sqrt(max(0, mid*mid-(d*d-v*v)/a))
+	out := Crossing{Week: trend.MeanWeek + d/b, Earliest: trend.MeanWeek + mid - half, Latest: trend.MeanWeek + mid + half}
+	// A slope a hair below zero crosses beyond any calendar.
+	if !(math.Abs(out.Week) <= farWeek && math.Abs(out.Earliest) <= farWeek && math.Abs(out.Latest) <= farWeek) {
+		return Crossing{}, &ImpossibleError{Quantity: "week under the threshold", Why: "the score falls too slowly to name one",
+			Field: "SlopePerWeek", Given: fault.Shortest(b), Min: math.Inf(-1), Max: -math.Abs(d) / MaxWeek, Unit: "points per week"}
+	}
+	switch {
+	case out.Week <= trend.LastWeek:
+		out.Notes |= AlreadyUnder
+	case out.Week > trend.LastWeek+(trend.LastWeek-trend.FirstWeek):
+		out.Notes |= Extrapolated | FarAhead
+	default:
+		out.Notes |= Extrapolated
+	}
+	return out, nil
+}
+
+// farWeek is the furthest week that a crossing is named for.
+const farWeek = 1e6
+
+// check refuses what ScoreTrend cannot have made.
+func (t Trend) check(bad []*FieldError) []*FieldError {
+	bad = fault.Float(bad, "SlopePerWeek", t.SlopePerWeek, -maxSlope, maxSlope, "points per week")
+	bad = fault.Float(bad, "SlopeHalfWidth", t.SlopeHalfWidth, 0, math.MaxFloat32, "points per week")
+	bad = fault.Float(bad, "MeanWeek", t.MeanWeek, -MaxWeek, MaxWeek, "weeks")
+	bad = fault.Float(bad, "MeanScore", t.MeanScore, -MaxScore, MaxScore, "points")
+	bad = fault.Float(bad, "SD", t.SD, 0, 4*MaxScore, "points")
+	bad = fault.Float(bad, "SlopeU", t.SlopeU, 0, math.MaxFloat32, "points per week")
+	bad = fault.Float(bad, "FirstWeek", t.FirstWeek, -MaxWeek, MaxWeek, "weeks")
+	bad = fault.Float(bad, "LastWeek", t.LastWeek, -MaxWeek, MaxWeek, "weeks")
+	bad = fault.Int(bad, "Cuppings", t.Cuppings, 3, MaxCuppings, "")
+	return fault.Float(bad, "T", t.T, 0.1, 1e5, "")
+}
+
+// maxSlope is the steepest line between the accepted scores and weeks.
+const maxSlope = 2 * MaxScore / 1e-6
