@@ -1,0 +1,473 @@
+package headspace
+
+import (
+	"math"
+
+	"example.org/evenlot/internal/fault"
+	"example.org/evenlot/internal/num"
+)
+
+// A Film is what lets oxygen into a bag.
+//
+// The zero Film is a perfect barrier, and truly so.
+type Film struct {
+	OTRCCPerM2DayAtm float64 // oxygen transmission, cc(STP)/(m²·d·atm), at the store's climate
+	AreaM2           float64 // area of film around the gas, m²
+	BagCCPerDayAtm   float64 // transmission of a whole bag as measured, or of seals and valve, cc(STP)/(d·atm)
+	OutsidePct       float64 // oxygen outside, % by volume
+}
+
+// An Uptake is oxygen going into the coffee.
+//
+// The zero Uptake is none, and truly so. No rate for whole beans is published
+// that deserves to be a default: measure it, or see what a guess does.
+type Uptake struct {
+	UGPerGDay  float64 // rate at AtPct, µg of oxygen per g of coffee and day
+	AtPct      float64 // oxygen at which that rate holds, % of one ambient pressure; not read when the rate is 0
+	BendPerPct float64 // b in r ∝ p/(1 + b·p): 0 for a rate in proportion to oxygen, per %
+}
+
+// A PoreGas is gas inside the beans that evens out with the headspace.
+//
+// The zero PoreGas is none, and truly so.
+type PoreGas struct {
+	PoreML     float64 // gas space inside the beans, mL, see PoreVolume
+	OxygenPct  float64 // oxygen in it at sealing, % by volume
+	EvenPerDay float64 // rate at which the difference to the headspace shrinks, seen from the pores, per day
+}
+
+// A Bag is a sealed bag on its way to the customer.
+//
+// The zero Bag is refused. Film, Uptake, Pores, CarbonDioxidePct, SlackML and
+// OpenKPa are truly zero when zero.
+type Bag struct {
+	FreeML           float64 // headspace at sealing, mL
+	CoffeeG          float64 // mass of coffee, g
+	TempC            float64 // temperature, °C
+	KPa              float64 // pressure around and at sealing, kPa absolute
+	OxygenPct        float64 // oxygen of the headspace at sealing, % by volume
+	CarbonDioxidePct float64 // carbon dioxide of the headspace at sealing, % by volume
+	SlackML          float64 // how much the bag can still swell before it is tight, mL
+	OpenKPa          float64 // pressure over ambient at which the valve opens, kPa
+	Film             Film
+	Uptake           Uptake
+	Pores            PoreGas
+}
+
+// A Release is the carbon dioxide that the coffee of the whole bag has given
+// off since sealing, mL at the temperature and pressure of the bag, as a
+// function of time in days: 0 at 0, never falling. A nil Release is none.
+type Release func(days float64) (mL float64)
+
+// Aged is a bag some time after sealing.
+type Aged struct {
+	Days             float64 // time since sealing, days
+	OxygenPct        float64 // oxygen of the headspace, what a meter would show, % by volume
+	CarbonDioxidePct float64 // carbon dioxide of the headspace, % by volume
+	PorePct          float64 // oxygen of the pore gas, % of one ambient pressure
+	KPa              float64 // pressure in the bag, kPa absolute
+	HeldML           float64 // oxygen in the headspace, mL at TempC and KPa of the Bag
+	PoreHeldML       float64 // oxygen in the pores, mL likewise
+	EnteredML        float64 // oxygen that came in through film and valve so far, mL likewise
+	TakenML          float64 // oxygen taken up by the coffee so far, mL likewise
+	VentedML         float64 // oxygen gone out through the valve so far, mL likewise
+	GasVentedML      float64 // all gas gone out through the valve so far, mL likewise
+	TakenUGPerG      float64 // oxygen taken up by each gram of coffee so far, µg/g
+	EnteredUGPerG    float64 // oxygen that came in for each gram of coffee so far, µg/g
+	Notes            Notes
+}
+
+// OxygenAfter returns the state of a bag some days after sealing.
+//
+//	dn/dt = g·(x_e − n/V) − u·(n/V)/(1 + b·n/V) + λ·V_p·(z − n/V) − n·dS/dt
+//	dz/dt = −λ·(z − n/V)
+//	g     = (OTR·A + bag)·T/273.15,  mL/d for the whole of one atmosphere
+//	S     = max(0, Q − slack − V·P_o/P)/(V·(1 + P_o/P))
+//	V     = V_h + min(Q, slack)
+//
+//	n      HeldML            mL   oxygen in the headspace
+//	V_h    FreeML            mL   accepted 1 to 1e6
+//	m      CoffeeG           g    accepted 1 to 100 000
+//	T      TempC             °C   accepted −20 to 60
+//	P      KPa               kPa  accepted 50 to 110, absolute
+//	       OxygenPct         %    accepted 0 to 100
+//	       CarbonDioxidePct  %    accepted 0 to 100 less OxygenPct
+//	slack  SlackML           mL   accepted 0 to 1e6
+//	P_o    OpenKPa           kPa  accepted 0 to 50
+//	OTR    Film.OTRCCPerM2DayAtm  cc(STP)/(m²·d·atm)  accepted 0 to 1e5
+//	A      Film.AreaM2            m²                  accepted 0 to 10
+//	bag    Film.BagCCPerDayAtm    cc(STP)/(d·atm)     accepted 0 to 1e5
+//	x_e    Film.OutsidePct        %                   accepted 0 to 100
+//	u      from Uptake.UGPerGDay  µg/(g·d)            accepted 0 to 1e4
+//	       Uptake.AtPct           %                   accepted 0.01 to 100
+//	b      Uptake.BendPerPct      1/%                 accepted 0 to 1000
+//	V_p    Pores.PoreML           mL                  accepted 0 to 1e6
+//	z      Pores.OxygenPct        %                   accepted 0 to 100
+//	λ      Pores.EvenPerDay       1/d                 accepted 0 to 100
+//	Q      release                mL   what the coffee has given off
+//	       days                   d    accepted 0 to 3660
+//
+// Released gas first swells a slack bag, then raises its pressure to that of
+// the valve, and from then on sweeps the headspace out. Without release, and
+// with uptake in proportion to oxygen, the answer is exact; a sweep alone is
+// exact too; all else is integrated to a relative 1e-10. OxygenPct is n over all
+// the gas in the bag. Oxygen that enters or is taken up, and the nitrogen that
+// crosses the film, are not counted in the volume of gas: with 1 % oxygen that
+// is an error of at most 1 % of the reading. Gas leaves the pores unswept by
+// the carbon dioxide that comes out of them, and the headspace is stirred:
+// layers or a short way to the valve make the sweep slower. When uptake
+// is fast, oxygen falls although more comes in: count what entered, not what
+// the meter finds.
+//
+// A release that is negative, falls, is not finite or exceeds 500 headspaces
+// is refused.
+//
+// Good where its inputs are: published kinetics of whole beans are thin, no
+// paper with the sweep equation was found, and valve leaks are unpublished.
+//
+// Source: mass balance; Henry and Fick as in any text on permeable packaging,
+// such as Robertson, Food Packaging (memory).
+func OxygenAfter(b Bag, days float64, release Release) (Aged, error) {
+	var one [1]Aged
+	if err := course(b, one[:], days, 0, release); err != nil {
+		return Aged{}, err
+	}
+	return one[0], nil
+}
+
+// OxygenCourse fills dst with the state of a bag at 0, 1, 2 … steps after
+// sealing, at the cost of one run through the time.
+//
+//	stepDays  d  accepted 1e-6 to 366, and the last time at most 3660
+//
+// All else as in [OxygenAfter]. Beside an error dst is
+// cleared.
+//
+// Source: as OxygenAfter.
+func OxygenCourse(b Bag, dst []Aged, stepDays float64, release Release) error {
+	if len(dst) == 0 {
+		return fault.Input(fault.Int(nil, "dst", 0, 1, math.MaxInt32, "points"))
+	}
+	bad := fault.Float(nil, "StepDays", stepDays, 1e-6, 366, "d")
+	if bad == nil && float64(len(dst)-1)*stepDays > maxDays {
+		bad = fault.Float(bad, "StepDays", stepDays, 1e-6, maxDays/float64(len(dst)-1), "d")
+		bad[0].Why = "the last point is at most 3660 days after sealing"
+	}
+	if bad != nil {
+		clear(dst)
+		return fault.Input(bad)
+	}
+	return course(b, dst, 0, stepDays, release)
+}
+
+const maxDays = 3660
+
+// course computes the states at first, first+step … without touching dst
+// beside an error.
+func course(b Bag, dst []Aged, first, step float64, release Release) error {
+	if err := b.check(first); err != nil {
+		clear(dst)
+		return err
+	}
+	r := newRun(b, release)
+	if err := r.feasible(first + step*float64(len(dst)-1)); err != nil {
+		clear(dst)
+		return err
+	}
+	if r.exact {
+		for i := range dst {
+			a, err := r.state(first + step*float64(i))
+			if err != nil {
+				clear(dst)
+				return err
+			}
+			dst[i] = a
+		}
+		return nil
+	}
+	return r.integrate(dst, first, step)
+}
+
+// DaysToDose returns the days until each gram of coffee has taken up a dose
+// of oxygen.
+//
+//	TakenML(t)·M/V_m/m = dose, solved for t
+//
+//	doseUGPerG  µg/g  accepted 0.01 to 1e5
+//	maxDays     d     accepted 0.01 to 3660: the search ends there
+//
+// A dose that is not reached by then is an [*ImpossibleError] that names the
+// dose which is. The dose is what went into the coffee; for the worst case that
+// all of what comes in goes into it, give a fast uptake. What dose
+// matters to whole beans is not published; an old rule for ground coffee is
+// [OldDoseUGPerG].
+//
+// Source: as [OxygenAfter].
+func DaysToDose(b Bag, doseUGPerG, lastDays float64, release Release) (float64, error) {
+	bad := fault.Float(nil, "DoseUGPerG", doseUGPerG, 0.01, 1e5, "µg/g")
+	bad = fault.Float(bad, "LastDays", lastDays, 0.01, maxDays, "d")
+	if bad != nil {
+		return 0, fault.Input(bad)
+	}
+	end, err := OxygenAfter(b, lastDays, release)
+	if err != nil {
+		return 0, err
+	}
+	if end.TakenUGPerG < doseUGPerG {
+		return 0, &ImpossibleError{
+			Quantity: "days", Why: "the coffee has taken up no more than " + fault.Shortest(end.TakenUGPerG) + " µg/g by then",
+			Field: "DoseUGPerG", Given: fault.Shortest(doseUGPerG), Min: 0, Max: end.TakenUGPerG, Unit: "µg/g",
+		}
+	}
+	days, ok := num.Root(func(t float64) float64 {
+		a, err := OxygenAfter(b, t, release)
+		if err != nil {
+			return math.NaN()
+		}
+		return a.TakenUGPerG - doseUGPerG
+	}, 0, lastDays, 1e-9)
+	if !ok {
+		return 0, badRelease(math.NaN(), lastDays)
+	}
+	return days, nil
+}
+
+// OldDoseUGPerG is the oxygen that an old rule calls enough to stale roast and
+// ground coffee: 14 mL for a pound, at 20 °C and one atmosphere. Source: Sivetz
+// and Desrosier, Coffee Technology, 1979; from memory, and for ground coffee.
+const OldDoseUGPerG = 41 // µg/g
+
+// A run is one bag with its constants worked out.
+type run struct {
+	b          Bag
+	release    Release
+	g, u       float64 // film and uptake, mL/d for the whole of one ambient pressure
+	xe         float64 // outside, fraction
+	bend       float64 // of the uptake, per fraction
+	toUG       float64 // µg/g for 1 mL of oxygen
+	full, most float64 // volume when tight, amount when venting, mL
+	threshold  float64 // release at which the valve opens, mL
+	exact      bool
+	fault      error // from release
+}
+
+func newRun(b Bag, release Release) run {
+	at := GasState{b.TempC, b.KPa}
+	r := run{b: b, release: release, xe: b.Film.OutsidePct / 100, bend: 100 * b.Uptake.BendPerPct}
+	r.g = (b.Film.OTRCCPerM2DayAtm*b.Film.AreaM2 + b.Film.BagCCPerDayAtm) * (b.TempC + ZeroCelsiusK) / ZeroCelsiusK
+	r.toUG = ugPerML(at) / b.CoffeeG
+	if b.Uptake.UGPerGDay > 0 {
+		x := b.Uptake.AtPct / 100
+		r.u = b.Uptake.UGPerGDay / r.toUG * (1 + r.bend*x) / x
+	}
+	r.full = b.FreeML + b.SlackML
+	r.most = r.full * (1 + b.OpenKPa/b.KPa)
+	r.threshold = b.SlackML + r.full*b.OpenKPa/b.KPa
+	alone := r.g == 0 && r.u == 0 && (b.Pores.PoreML == 0 || b.Pores.EvenPerDay == 0)
+	r.exact = alone || release == nil && (r.bend == 0 || r.u == 0)
+	return r
+}
+
+// released is the gas given off, checked.
+func (r *run) released(t float64) float64 {
+	if r.release == nil {
+		return 0
+	}
+	q := r.release(t)
+	if !(q >= 0 && q <= 1e9) || r.swept(q) > 500 {
+		if r.fault == nil {
+			r.fault = badRelease(q, t)
+		}
+		return 0
+	}
+	return q
+}
+
+// swept is S, the headspaces that have left through the valve.
+func (r *run) swept(q float64) float64 { return math.Max(0, q-r.threshold) / r.most }
+
+func badRelease(q, t float64) error {
+	return fault.Input([]*FieldError{{Field: "Release(" + fault.Shortest(t) + ")", Given: fault.Shortest(q), Min: 0, Max: 1e9, Unit: "mL",
+		Why: "finite, not negative, 0 at 0, never falling, at most 500 headspaces in all"}})
+}
+
+// feasible looks at the release before any work is done.
+func (r *run) feasible(end float64) error {
+	if r.release == nil {
+		return nil
+	}
+	if q := r.release(0); q != 0 {
+		return badRelease(q, 0)
+	}
+	last := 0.0
+	for i := 1; i <= 16; i++ {
+		t := end * float64(i) / 16
+		q := r.released(t)
+		if r.fault != nil {
+			return r.fault
+		}
+		if q < last {
+			return badRelease(q, t)
+		}
+		last = q
+	}
+	return nil
+}
+
+// finish turns amounts into what is reported.
+func (r *run) finish(t, q, held, poreHeld, entered, taken float64) Aged {
+	b := &r.b
+	v := b.FreeML + math.Min(q, b.SlackML)
+	s := r.swept(q)
+	all := math.Min(b.FreeML+q, r.most)
+	a := Aged{
+		Days: t, HeldML: held, PoreHeldML: poreHeld, EnteredML: entered, TakenML: taken,
+		OxygenPct: 100 * held / all, KPa: b.KPa * all / v,
+		GasVentedML: s * r.most, TakenUGPerG: taken * r.toUG, EnteredUGPerG: entered * r.toUG,
+	}
+	// Carbon dioxide: all of it stays until the valve opens; then it fills the
+	// place of what the sweep carries off.
+	if c := b.FreeML * b.CarbonDioxidePct / 100; s > 0 {
+		c += r.threshold
+		a.CarbonDioxidePct = 100 * (r.most - (r.most-c)*math.Exp(-s)) / r.most
+	} else {
+		a.CarbonDioxidePct = 100 * (c + q) / all
+	}
+	if b.Pores.PoreML > 0 {
+		a.PorePct = 100 * poreHeld / b.Pores.PoreML
+	}
+	if s > 0 {
+		start := b.FreeML*b.OxygenPct/100 + b.Pores.PoreML*b.Pores.OxygenPct/100
+		a.VentedML = start + entered - taken - held - poreHeld
+	}
+	return a
+}
+
+// state is the exact answer.
+func (r *run) state(t float64) (Aged, error) {
+	b := &r.b
+	n0 := b.FreeML * b.OxygenPct / 100
+	m0 := b.Pores.PoreML * b.Pores.OxygenPct / 100
+	if r.g == 0 && r.u == 0 && (b.Pores.PoreML == 0 || b.Pores.EvenPerDay == 0) {
+		q := r.released(t)
+		if r.fault != nil {
+			return Aged{}, r.fault
+		}
+		return r.finish(t, q, n0*math.Exp(-r.swept(q)), m0, 0, 0), nil
+	}
+	v, vp, l := b.FreeML, b.Pores.PoreML, b.Pores.EvenPerDay
+	if vp == 0 {
+		l = 0
+	}
+	// The steady state: ingress against uptake, or all evened out.
+	steady := (n0 + m0) / (v + vp)
+	if r.g+r.u > 0 {
+		steady = r.g * r.xe / (r.g + r.u)
+	}
+	dn, dm := n0-steady*v, m0-steady*vp
+	decay := (r.g + r.u + l*vp) / v // a
+	if l == 0 {
+		// Headspace alone: one exponential.
+		e := math.Exp(-decay * t)
+		sum := dn * t * phi(-decay*t) // ∫ of the deviation
+		held := steady*v + dn*e
+		return r.finish(t, 0, held, m0, r.g*(r.xe*t-steady*t-sum/v), r.u*(steady*t+sum/v)), nil
+	}
+	back := l * vp / v
+	disc := math.Sqrt((decay-l)*(decay-l) + 4*back*l)
+	fast := -(decay + l + disc) / 2
+	slow := l * (r.g + r.u) / v / fast // the product of the two is the determinant
+	rateN := -decay*dn + l*dm
+	rateM := back*dn - l*dm
+	nf := (rateN - slow*dn) / (fast - slow) // part of n that goes fast
+	mf := (rateM - slow*dm) / (fast - slow)
+	ns, ms := dn-nf, dm-mf
+	ef, es := math.Exp(fast*t), math.Exp(slow*t)
+	sum := t * (nf*phi(fast*t) + ns*phi(slow*t))
+	return r.finish(t, 0, steady*v+nf*ef+ns*es, steady*vp+mf*ef+ms*es,
+		r.g*(r.xe*t-steady*t-sum/v), r.u*(steady*t+sum/v)), nil
+}
+
+// phi is (e^z − 1)/z.
+func phi(z float64) float64 {
+	if z == 0 {
+		return 1
+	}
+	return math.Expm1(z) / z
+}
+
+// integrate follows c = n·e^S, in which the sweep is exact and a release that
+// starts infinitely fast does no harm.
+func (r run) integrate(dst []Aged, first, step float64) error {
+	b := &r.b
+	vp, l := b.Pores.PoreML, b.Pores.EvenPerDay
+	if vp == 0 {
+		l = 0
+	}
+	// States: c, the oxygen of the pores, what entered, what was taken up.
+	o := num.ODE{MaxSteps: 200_000, Rel: 1e-11}
+	o.F = func(t float64, y, dy *num.ODEState) {
+		q := r.released(t)
+		grown := math.Exp(r.swept(q))
+		x := y[0] / grown / (b.FreeML + math.Min(q, b.SlackML))
+		in := r.g * (r.xe - x)
+		out := r.u * x / (1 + r.bend*x)
+		even := 0.0
+		if l > 0 {
+			even = l * (y[1] - vp*x)
+		}
+		dy[0] = grown * (in - out + even)
+		dy[1] = -even
+		dy[2] = in
+		dy[3] = out
+	}
+	n0 := b.FreeML * b.OxygenPct / 100
+	m0 := vp * b.Pores.OxygenPct / 100
+	small := 1e-13 * (b.FreeML + vp)
+	o.Abs = num.ODEState{small, small, small, small}
+	o.Start(0, num.ODEState{n0, m0, 0, 0}, 1e-6)
+	for i := range dst {
+		t := first + step*float64(i)
+		y, ok := o.At(t)
+		q := r.released(t)
+		if r.fault != nil || !ok {
+			clear(dst)
+			if r.fault == nil {
+				r.fault = badRelease(q, t)
+			}
+			return r.fault
+		}
+		dst[i] = r.finish(t, q, y[0]*math.Exp(-r.swept(q)), y[1], y[2], y[3])
+	}
+	return nil
+}
+
+func (b *Bag) check(days float64) error {
+	bad := fault.Float(nil, "FreeML", b.FreeML, 1, 1e6, "mL")
+	bad = fault.Float(bad, "CoffeeG", b.CoffeeG, 1, 100_000, "g")
+	bad = fault.Float(bad, "TempC", b.TempC, -20, 60, "°C")
+	bad = fault.Float(bad, "KPa", b.KPa, 50, 110, "kPa")
+	n := len(bad)
+	bad = fault.Float(bad, "OxygenPct", b.OxygenPct, 0, 100, "%")
+	room := 100.0
+	if len(bad) == n {
+		room -= b.OxygenPct
+	}
+	bad = fault.Float(bad, "CarbonDioxidePct", b.CarbonDioxidePct, 0, room, "%")
+	bad = fault.Float(bad, "SlackML", b.SlackML, 0, 1e6, "mL")
+	bad = fault.Float(bad, "OpenKPa", b.OpenKPa, 0, 50, "kPa")
+	bad = fault.Float(bad, "Film.OTRCCPerM2DayAtm", b.Film.OTRCCPerM2DayAtm, 0, 1e5, "cc/(m²·d·atm)")
+	bad = fault.Float(bad, "Film.AreaM2", b.Film.AreaM2, 0, 10, "m²")
+	bad = fault.Float(bad, "Film.BagCCPerDayAtm", b.Film.BagCCPerDayAtm, 0, 1e5, "cc/(d·atm)")
+	bad = fault.Float(bad, "Film.OutsidePct", b.Film.OutsidePct, 0, 100, "%")
+	bad = fault.Float(bad, "Uptake.UGPerGDay", b.Uptake.UGPerGDay, 0, 1e4, "µg/(g·d)")
+	if b.Uptake.UGPerGDay != 0 {
+		bad = fault.Float(bad, "Uptake.AtPct", b.Uptake.AtPct, 0.01, 100, "%")
+	}
+	bad = fault.Float(bad, "Uptake.BendPerPct", b.Uptake.BendPerPct, 0, 1000, "1/%")
+	bad = fault.Float(bad, "Pores.PoreML", b.Pores.PoreML, 0, 1e6, "mL")
+	bad = fault.Float(bad, "Pores.OxygenPct", b.Pores.OxygenPct, 0, 100, "%")
+	bad = fault.Float(bad, "Pores.EvenPerDay", b.Pores.EvenPerDay, 0, 100, "1/d")
+	bad = fault.Float(bad, "Days", days, 0, maxDays, "d")
+	return fault.Input(bad)
+}
