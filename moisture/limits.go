@@ -61,7 +61,24 @@ const (
 	HabitMaxRHPct = 60 // %
 	HabitTempC    = 18 // °C
 
+	// ExportTargetMoisturePct is the content to aim at, % wet basis. The Coffee
+	// Guide, International Trade Centre; opened.
+	ExportTargetMoisturePct = 11
+
+	// StoreMaxRHPct is a store's humidity, "about", %. Brazilian extension
+	// article on coffee storage, 2007; opened.
+	StoreMaxRHPct = 65
+
 	// StoreMaxTempC is a store's greatest temperature, °C. Brazilian extension
 	// article on coffee storage, 2007; opened.
 	StoreMaxTempC = 20
 )
+
+// within is v where it lies in min to max, else min: a limit that depends on
+// another field must stay a number when that field is none.
+func within(v, min, max float64) float64 {
+	if v >= min && v <= max {
+		return v
+	}
+	return min
+}

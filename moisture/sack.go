@@ -59,6 +59,14 @@ func SackMass(d Drift) (Drifted, error) {
 	return Drifted{MassKg: m2, WaterKg: m2.Sub(d.MassKg), DryMatterKg: dry.Shift(-2)}, nil
 }
 
+// How well weighing back agrees with the oven of ISO 6673: mean absolute
+// differences of three lots in silo drying. Oliveros et al., Cenicafé 61(2),
+// 2010, abstract; opened.
+const (
+	WeighBackMinDiffPct = 0.59 // least, % of moisture
+	WeighBackMaxDiffPct = 0.77 // greatest, % of moisture
+)
+
 // WeighBack is a mass weighed twice, with its content known the first time.
 // The zero WeighBack is refused.
 type WeighBack struct {
