@@ -81,14 +81,14 @@ type Content struct {
 
 // CylinderContent returns the nitrogen in a cylinder, real gas.
 //
-//	n = V_w·ρ(P, T), P = gauge + ambient, ρ by [NitrogenZ]
+//	V = V_w·ρ(P, T)/ρ(P_ref, T_ref), P = gauge + ambient, ρ by [NitrogenZ]
 //
 //	V_w  WaterL      L    accepted 0.1 to 10 000
 //	     GaugeBar    bar  accepted 0 to 300
 //	     LeaveBar    bar  accepted 0 to GaugeBar
 //	T    TempC       °C   accepted −20 to 60
 //	     AmbientKPa  kPa  accepted 50 to 110, absolute
-//	     Ref              as in [MolarVolume]; there the gas is taken as ideal
+//	     Ref              as in [MolarVolume]; real gas there too
 //
 // At 200 bar a cylinder holds 5 % less than the ideal gas law says, at 300 bar
 // 14 % less. Usable gas counts down to LeaveBar. The temperature is that of
@@ -120,10 +120,10 @@ func CylinderContent(c Cylinder) (Content, error) {
 	full := c.WaterL * nitrogenMolPerL(c.AmbientKPa+100*c.GaugeBar, k)
 	left := c.WaterL * nitrogenMolPerL(c.AmbientKPa+100*c.LeaveBar, k)
 	ideal := c.WaterL * (c.AmbientKPa + 100*c.GaugeBar) / (GasConstant * k)
-	m3 := c.Ref.molarL() / 1000
+	m3 := 1 / (1000 * nitrogenMolPerL(c.Ref.KPa, c.Ref.TempC+ZeroCelsiusK))
 	return Content{
 		FullM3: full * m3, UsableM3: (full - left) * m3, FullKG: full * NitrogenMolarG / 1000,
-		Z: ideal / full, IdealM3: ideal * m3,
+		Z: ideal / full, IdealM3: ideal * c.Ref.molarL() / 1000,
 	}, nil
 }
 
