@@ -128,6 +128,7 @@ type Look struct {
 // Words are the words that figures and their tables add to what they are
 // given. An empty one is English.
 type Words struct {
+	Figure      string // Figure: the name of one that has no title
 	Nothing     string // There is nothing to draw yet
 	Outside     string // Readings outside the picture
 	Unaccounted string // Not accounted for
@@ -145,6 +146,7 @@ type Words struct {
 }
 
 var english = Words{
+	Figure:      "Figure",
 	Nothing:     "There is nothing to draw yet",
 	Outside:     "Readings outside the picture",
 	Unaccounted: "Not accounted for",
@@ -167,7 +169,7 @@ var english = Words{
 func (l Look) worded() Look {
 	w, e := &l.Words, &english
 	for _, p := range [...][2]*string{
-		{&w.Nothing, &e.Nothing}, {&w.Outside, &e.Outside}, {&w.Unaccounted, &e.Unaccounted},
+		{&w.Figure, &e.Figure}, {&w.Nothing, &e.Nothing}, {&w.Outside, &e.Outside}, {&w.Unaccounted, &e.Unaccounted},
 		{&w.What, &e.What}, {&w.Readings, &e.Readings}, {&w.Range, &e.Range}, {&w.Flagged, &e.Flagged},
 		{&w.Unlisted, &e.Unlisted}, {&w.Side, &e.Side}, {&w.In, &e.In}, {&w.Out, &e.Out},
 		{&w.Amount, &e.Amount}, {&w.Share, &e.Share}, {&w.From, &e.From}, {&w.To, &e.To}, {&w.When, &e.When},

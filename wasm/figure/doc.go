@@ -70,7 +70,7 @@
 //	                    f-ellipse-name, f-arrow-name; f-letter for a letter in
 //	                    place of the name
 //	f-amount            amount or time beside a name: may be bold
-//	f-node f-flow       bar of a share, filled; ribbon, faint
+//	f-node f-ribbon     bar of a share, filled; what flows between two, faint
 //	f-window            window of a strip, with f-open, f-full or f-faint
 //	f-moment f-now      pole of a moment; the present, heavier
 //	f-leader            line from a name to its window

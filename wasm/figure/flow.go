@@ -63,7 +63,7 @@ func (f Flow) balanced(l Look) (from, to []Share, sum float64) {
 func (s Share) text(l Look, unit string) string {
 	t := s.Text
 	if t == "" {
-		t = l.reading4(s.Amount)
+		t = l.computed(s.Amount)
 	}
 	if unit == "" {
 		return t
@@ -106,7 +106,7 @@ func (f Flow) Draw(l Look) string {
 	g := newPen(l)
 	from, to, sum := f.balanced(g.look)
 	if sum == 0 {
-		return g.nothing("flow", f.Title, f.Desc)
+		return g.nothing("flow", f.Title, f.Desc, nil)
 	}
 	total, most := 120.0, g.w*0.36
 	if l.Wide {
@@ -153,7 +153,7 @@ func (f Flow) Draw(l Look) string {
 	ribbon := func(i int, x0, y0, x1, y1, h float64) {
 		m := (x0 + x1) / 2
 		p := func(x, y float64) string { return coord(x) + " " + coord(y) + " " }
-		g.el("path", "class", series("f-flow", i), "d", "M"+p(x0, y0)+"C"+p(m, y0)+p(m, y1)+p(x1, y1)+"v"+coord(h)+"C"+p(m, y1+h)+p(m, y0+h)+p(x0, y0+h)+"z",
+		g.el("path", "class", series("f-ribbon", i), "d", "M"+p(x0, y0)+"C"+p(m, y0)+p(m, y1)+p(x1, y1)+"v"+coord(h)+"C"+p(m, y1+h)+p(m, y0+h)+p(x0, y0+h)+"z",
 			"fill", "currentColor", "fill-opacity", "0.22")
 	}
 	block := func(x, y, h float64) {
@@ -213,5 +213,5 @@ func (f Flow) Draw(l Look) string {
 			words(n, xb+bar+gap, "start")
 		}
 	}
-	return g.figure("flow", f.Title, f.Desc, height)
+	return g.figure("flow", f.Title, f.Desc, nil, height)
 }

@@ -42,15 +42,20 @@ func (l Look) point() string {
 }
 
 // short prints v with at most n significant digits and no trailing zeros.
+// Digits before the point are never rounded away; what cannot be drawn is a
+// dash.
 func (l Look) short(v float64, n int) string {
-	if v == 0 || math.IsNaN(v) {
+	if !drawable(v) {
+		return "–"
+	}
+	if v == 0 {
 		return l.fixed(0, 0)
 	}
 	s := strconv.FormatFloat(v, 'e', n-1, 64)
 	mant, exp, _ := strings.Cut(s, "e")
 	e, err := strconv.Atoi(exp)
-	if err != nil { // an infinity
-		return s
+	if err != nil {
+		return s // cannot be: v is finite
 	}
 	mant = strings.TrimSuffix(strings.TrimRight(mant, "0"), ".")
 	digits := len(strings.Trim(mant, "-")) - strings.Count(mant, ".") - 1
@@ -86,3 +91,9 @@ func superscript(n int) string {
 	}
 	return b.String()
 }
+
+// reading prints a value as it was read.
+func (l Look) reading(v float64) string { return l.short(v, 6) }
+
+// computed prints a computed value.
+func (l Look) computed(v float64) string { return l.short(v, 4) }

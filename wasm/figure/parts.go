@@ -315,22 +315,24 @@ func (c *canvas) lines() {
 	}
 }
 
-// along sets anchors on a run, from its end, one for some units of way.
+// along sets anchors on a run, from its end, at equal ways.
 func along(run []pt) []anchor {
+	length := 0.0
+	for k := 1; k < len(run); k++ {
+		length += math.Hypot(run[k].x-run[k-1].x, run[k].y-run[k-1].y)
+	}
+	pace := math.Max(14, length/60)
 	out := []anchor{{x: run[len(run)-1].x, y: run[len(run)-1].y}}
 	way := 0.0
 	for k := len(run) - 1; k > 0; k-- {
 		a, b := run[k], run[k-1]
 		l := math.Hypot(b.x-a.x, b.y-a.y)
-		for way+l >= 14 {
-			t := (14 - way) / l
+		for way+l >= pace {
+			t := (pace - way) / l
 			a = pt{a.x + t*(b.x-a.x), a.y + t*(b.y-a.y)}
-			l -= 14 - way
+			l -= pace - way
 			way = 0
 			out = append(out, anchor{x: a.x, y: a.y})
-			if len(out) > 200 {
-				return out
-			}
 		}
 		way += l
 	}

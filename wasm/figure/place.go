@@ -59,11 +59,11 @@ func (r *room) box(x0, y0, x1, y1 float64, weight uint8, owner int) {
 
 // cost is how much a box at this place would hide, and how near it comes to
 // what belongs to others. A text that may stand over what it names pays
-// nothing for that.
-func (r *room) cost(x0, y0, x1, y1 float64, owner int, over bool) float64 {
+// nothing for that. The count ends when it is enough.
+func (r *room) cost(x0, y0, x1, y1 float64, owner int, over bool, enough float64) float64 {
 	const near = 4.0
 	c := 0.0
-	for y := y0 - near; y <= y1+near; y += cell {
+	for y := y0 - near; y <= y1+near && c < enough; y += cell {
 		for x := x0 - near; x <= x1+near; x += cell {
 			i, j := int((x-r.x0)/cell), int((y-r.y0)/cell)
 			if x < r.x0 || y < r.y0 || i >= r.nx || j >= r.ny {
@@ -154,7 +154,7 @@ func (r *room) place(w wanted) (spot, bool) {
 			if c >= best {
 				return
 			}
-			if c += r.cost(x0, y0, x1, y1, w.owner, w.over); c >= best {
+			if c += r.cost(x0, y0, x1, y1, w.owner, w.over, best-c); c >= best {
 				return
 			}
 			x, y := math.Max(x0+4, math.Min(a.x, x1-4)), math.Max(y0+4, math.Min(a.y, y1-4))

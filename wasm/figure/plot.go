@@ -9,7 +9,7 @@ func (p Plot) SVG() string { return p.Draw(Look{}) }
 func (p Plot) Draw(l Look) string {
 	c := canvas{pen: newPen(l), plot: p}
 	if !c.measure() {
-		return c.nothing("plot", p.Title, p.Desc)
+		return c.nothing("plot", p.Title, p.Desc, p.others())
 	}
 	if c.crowded() {
 		return c.rows()
@@ -23,10 +23,13 @@ func (p Plot) Draw(l Look) string {
 	c.arrows()
 	c.points()
 	c.names()
-	return c.figure("plot", p.Title, p.Desc, c.key(),
+	return c.figure("plot", p.Title, p.Desc, p.others(), c.key(),
 		"data-frame", coord(c.f.x0)+" "+coord(c.f.y0)+" "+coord(c.f.x1)+" "+coord(c.f.y1),
 		"data-x", c.x.data(), "data-y", c.y.data())
 }
+
+// others are names for a plot without a title.
+func (p Plot) others() []string { return []string{p.Y.title(), p.X.title()} }
 
 // A canvas is a plot being drawn.
 type canvas struct {

@@ -1,40 +1,432 @@
 package figure
 
 import (
-	"encoding/xml"
-	"errors"
-	"io"
+	"fmt"
+	"math"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 )
 
-// wellFormed reads a figure as XML and returns its fault.
-func wellFormed(s string) error {
-	d := xml.NewDecoder(strings.NewReader(s))
-	for {
-		if _, err := d.Token(); err != nil {
-			if errors.Is(err, io.EOF) {
-				return nil
+// A sheet is a plot as a reader gets it.
+type paper struct {
+	all   []element
+	frame frame
+	w, h  float64
+}
+
+func parse(t testing.TB, s string) paper {
+	t.Helper()
+	all, err := read(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := paper{all: all}
+	fmt.Sscanf(all[0].attrs["viewBox"], "0 0 %g %g", &p.w, &p.h)
+	fmt.Sscanf(all[0].attrs["data-frame"], "%g %g %g %g", &p.frame.x0, &p.frame.y0, &p.frame.x1, &p.frame.y1)
+	return p
+}
+
+func (p paper) class(c string) (out []element) {
+	for _, e := range p.all {
+		if e.class(c) {
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
+var command = regexp.MustCompile(`[A-Za-z][^A-Za-z]*`)
+
+// points lists the points of a path of absolute M and L.
+func points(t testing.TB, d string) (runs [][]pt) {
+	t.Helper()
+	for _, c := range command.FindAllString(d, -1) {
+		f := strings.Fields(c[1:])
+		switch c[0] {
+		case 'h', 'Z':
+			continue
+		case 'M':
+			runs = append(runs, nil)
+		case 'L':
+		default:
+			t.Fatalf("path has %s", c)
+		}
+		for i := 0; i+1 < len(f); i += 2 {
+			x, errX := strconv.ParseFloat(f[i], 64)
+			y, errY := strconv.ParseFloat(f[i+1], 64)
+			if errX != nil || errY != nil {
+				t.Fatalf("path has %s", c)
 			}
-			return err
+			runs[len(runs)-1] = append(runs[len(runs)-1], pt{x, y})
+		}
+	}
+	return runs
+}
+
+func (f frame) holds(p pt) bool {
+	const round = 0.005
+	return p.x >= f.x0-round && p.x <= f.x1+round && p.y >= f.y0-round && p.y <= f.y1+round
+}
+
+// Whatever the data, curves, bands and readings stay in the plot area, and a
+// reading stands where data-x and data-y say.
+func TestDrawnWhereItBelongs(t *testing.T) {
+	random := noise()
+	for trial := range 300 {
+		scaleX, scaleY := math.Pow10(int(random()*20)-10), math.Pow10(int(random()*20)-10)
+		n := 1 + int(random()*40)
+		var x, y, lo, hi []float64
+		for range n {
+			x = append(x, (random()-0.3)*scaleX)
+			y = append(y, (random()-0.3)*scaleY)
+			lo = append(lo, y[len(y)-1]-random()*scaleY)
+			hi = append(hi, y[len(y)-1]+random()*scaleY)
+		}
+		p := Plot{Title: "t", Lines: []Line{{Name: "line", X: x, Y: y}}, Bands: []Band{{Name: "band", X: x, Lo: lo, Hi: hi}}, Points: []Points{{Name: "points", X: x, Y: y}}}
+		if trial%3 == 0 { // part of it outside
+			p.X.Min, p.X.Max = -0.2*scaleX, 0.3*scaleX
+			p.Y.Min, p.Y.Max = math.NaN(), 0.4*scaleY
+		}
+		if trial%4 == 0 {
+			p.X.Log = true
+		}
+		s := parse(t, p.SVG())
+		if len(s.class("f-empty")) > 0 {
+			continue // all values negative on a logarithmic axis
+		}
+		for _, class := range []string{"f-line", "f-band"} {
+			for _, e := range s.class(class) {
+				if e.name != "path" {
+					continue // a sample of the key
+				}
+				for _, run := range points(t, e.attrs["d"]) {
+					for _, q := range run {
+						if !s.frame.holds(q) && q.y < s.frame.y1+20 {
+							t.Fatalf("trial %d: %s at %v, frame %v", trial, class, q, s.frame)
+						}
+					}
+				}
+			}
+		}
+		var loX, hiX, loY, hiY float64
+		var kind string
+		fmt.Sscanf(s.all[0].attrs["data-x"], "%g %g %s", &loX, &hiX, &kind)
+		fmt.Sscanf(s.all[0].attrs["data-y"], "%g %g", &loY, &hiY)
+		drawn := 0
+		for _, e := range s.class("f-point") {
+			q := pt{e.num("cx"), e.num("cy")}
+			if q.y > s.frame.y1+5 {
+				continue
+			}
+			if !s.frame.holds(q) {
+				t.Fatalf("trial %d: reading at %v, frame %v", trial, q, s.frame)
+			}
+			u := (q.x - s.frame.x0) / (s.frame.x1 - s.frame.x0)
+			vx := loX + u*(hiX-loX)
+			if kind == "log" {
+				vx = loX * math.Pow(hiX/loX, u)
+			}
+			vy := hiY - (q.y-s.frame.y0)/(s.frame.y1-s.frame.y0)*(hiY-loY)
+			found := false
+			for i := range x {
+				close := math.Abs(vx-x[i]) <= 1e-4*(hiX-loX)
+				if kind == "log" {
+					close = math.Abs(math.Log(vx/x[i])) <= 1e-4*math.Log(hiX/loX)
+				}
+				found = found || close && math.Abs(vy-y[i]) <= 1e-4*(hiY-loY)
+			}
+			if !found {
+				t.Fatalf("trial %d: a reading at %g, %g that was not given", trial, vx, vy)
+			}
+			drawn++
+		}
+		if drawn == 0 && trial%3 != 0 {
+			t.Fatalf("trial %d: no reading of %d is drawn", trial, n)
 		}
 	}
 }
 
-func TestZeroFigures(t *testing.T) {
-	for name, s := range map[string]string{"plot": Plot{}.SVG(), "flow": Flow{}.SVG(), "strip": Strip{}.SVG()} {
-		if err := wellFormed(s); err != nil {
-			t.Errorf("%s: %v", name, err)
-		}
-		if !strings.Contains(s, "nothing to draw") {
-			t.Errorf("%s: does not say that it is empty:\n%s", name, s)
+// A gap in the data is a gap in the line, and a lone point is a dot.
+func TestGaps(t *testing.T) {
+	nan := math.NaN()
+	s := parse(t, Plot{Lines: []Line{{X: []float64{0, 1, 2, 3, 4, 5, 6, 7}, Y: []float64{nan, 1, nan, 2, 3, math.Inf(1), nan, 4}}}}.SVG())
+	runs := points(t, s.class("f-line")[0].attrs["d"])
+	var lengths []int
+	for _, r := range runs {
+		lengths = append(lengths, len(r))
+	}
+	if fmt.Sprint(lengths) != "[1 2 1]" {
+		t.Errorf("runs of %v points, want 1 2 1", lengths)
+	}
+}
+
+// A line that leaves the frame and comes back is cut where it crosses.
+func TestClip(t *testing.T) {
+	f := frame{0, 0, 100, 50}
+	for _, c := range []struct {
+		a, b, p, q pt
+		ok         bool
+	}{
+		{pt{10, 10}, pt{20, 20}, pt{10, 10}, pt{20, 20}, true},
+		{pt{-10, 25}, pt{110, 25}, pt{0, 25}, pt{100, 25}, true},
+		{pt{50, -50}, pt{50, 100}, pt{50, 0}, pt{50, 50}, true},
+		{pt{-50, -50}, pt{150, 150}, pt{0, 0}, pt{50, 50}, true},
+		{pt{-1, 0}, pt{-1, 50}, pt{}, pt{}, false},
+		{pt{-10, 40}, pt{20, 70}, pt{0, 50}, pt{0, 50}, true}, // a corner
+		{pt{-10, 45}, pt{20, 75}, pt{}, pt{}, false},
+		{pt{0, 0}, pt{0, 0}, pt{0, 0}, pt{0, 0}, true},
+		{pt{50, 25}, pt{1e300, 25}, pt{50, 25}, pt{100, 25}, true},
+	} {
+		p, q, ok := f.clip(c.a, c.b)
+		if ok != c.ok || ok && (math.Hypot(p.x-c.p.x, p.y-c.p.y) > 1e-9 || math.Hypot(q.x-c.q.x, q.y-c.q.y) > 1e-9) {
+			t.Errorf("%v to %v: %v to %v, %v", c.a, c.b, p, q, ok)
 		}
 	}
 }
 
-func TestOneLine(t *testing.T) {
-	s := Plot{Title: "Rise", Lines: []Line{{Name: "up", X: []float64{0, 1, 2}, Y: []float64{0, 1, 4}}}}.SVG()
-	if err := wellFormed(s); err != nil || strings.Contains(s, "NaN") || strings.Contains(s, "Inf") {
-		t.Errorf("%v\n%s", err, s)
+// A long line keeps the extremes of every column of the drawing, and is small.
+func TestThinKeepsExtremes(t *testing.T) {
+	random := noise()
+	var run []pt
+	for i := range 100_000 {
+		run = append(run, pt{float64(i) * 300 / 100_000, 100 + 80*random()*random()})
+	}
+	run[54_321].y = 190 // one peak
+	short := thin(run)
+	if len(short) > 4*300 {
+		t.Errorf("%d points are left", len(short))
+	}
+	type column struct{ lo, hi float64 }
+	columns := func(run []pt) map[int]column {
+		m := map[int]column{}
+		for _, p := range run {
+			c, ok := m[int(p.x)]
+			if !ok {
+				c = column{p.y, p.y}
+			}
+			m[int(p.x)] = column{math.Min(c.lo, p.y), math.Max(c.hi, p.y)}
+		}
+		return m
+	}
+	got := columns(short)
+	for x, c := range columns(run) {
+		if g := got[x]; math.Abs(g.lo-c.lo) > 0.1 || math.Abs(g.hi-c.hi) > 0.1 {
+			t.Fatalf("column %d: %v, want %v", x, g, c)
+		}
+	}
+	for i := 1; i < len(short); i++ {
+		if short[i].x < short[i-1].x {
+			t.Fatal("the order is lost")
+		}
+	}
+}
+
+func TestLongSeriesStaySmall(t *testing.T) {
+	for name, most := range map[string]int{"humidity": 24_000, "cloud": 24_000} {
+		p := gallery()[name]
+		if n := len(p.SVG()); n > most {
+			t.Errorf("%s has %d bytes, more than %d", name, n, most)
+		}
+		if n := len(p.Table().Rows); n > mostRows+1 {
+			t.Errorf("%s has a table of %d rows", name, n)
+		}
+	}
+}
+
+// A box is a text as drawn.
+type box struct {
+	frame
+	text string
+}
+
+func boxes(p paper, classes ...string) (out []box) {
+	for _, e := range p.all {
+		if e.name != "text" {
+			continue
+		}
+		for _, c := range classes {
+			if !e.class(c) {
+				continue
+			}
+			x, y, w := e.num("x"), e.num("y"), width(e.text)
+			switch e.attrs["text-anchor"] {
+			case "middle":
+				x -= w / 2
+			case "end":
+				x -= w
+			}
+			out = append(out, box{frame{x, y - rise, x + w, y}, e.text})
+			break
+		}
+	}
+	return out
+}
+
+// No text hides another, and none is cut off by the edge.
+func TestTextIsFree(t *testing.T) {
+	for name, p := range gallery() {
+		for suffix, look := range looks {
+			s := parse(t, p.Draw(look))
+			all := boxes(s, "f-name", "f-amount", "f-tick", "f-label", "f-note", "f-text")
+			for i, a := range all {
+				if a.x0 < -1 || a.x1 > s.w+1 || a.y0 < -1 || a.y1+fall > s.h+1 {
+					t.Errorf("%s%s: %q at %v leaves the figure of %g × %g", name, suffix, a.text, a.frame, s.w, s.h)
+				}
+				for _, b := range all[:i] {
+					if a.x0 < b.x1-1 && b.x0 < a.x1-1 && a.y0 < b.y1 && b.y0 < a.y1 {
+						t.Errorf("%s%s: %q and %q overlap", name, suffix, a.text, b.text)
+					}
+				}
+			}
+		}
+	}
+}
+
+// Names of curves do not lie on curves or readings of others.
+func TestNamesHideNothing(t *testing.T) {
+	for _, name := range []string{"release", "oxygen", "family", "strength", "batches", "large-small", "humidity"} {
+		s := parse(t, gallery()[name].SVG())
+		for _, b := range boxes(s, "f-line-name", "f-point-name", "f-band-name", "f-mark-name", "f-ellipse-name") {
+			if b.y1 > s.frame.y1 || len([]rune(b.text)) == 1 { // in the key, or a letter on its line
+				continue
+			}
+			inner := frame{b.x0 + 2, b.y0 + 1, b.x1 - 2, b.y1 - 1}
+			for _, e := range s.class("f-line") {
+				for _, run := range points(t, e.attrs["d"]) {
+					for i := 1; i < len(run); i++ {
+						if _, _, hit := inner.clip(run[i-1], run[i]); hit {
+							t.Errorf("%s: %q lies on a line", name, b.text)
+						}
+					}
+				}
+			}
+			for _, e := range s.class("f-point") {
+				if x, y := e.num("cx"), e.num("cy"); x > inner.x0 && x < inner.x1 && y > inner.y0 && y < inner.y1 {
+					t.Errorf("%s: %q lies on a reading", name, b.text)
+				}
+			}
+		}
+	}
+}
+
+// Every name that was given can be read in the figure.
+func TestEveryNameIsThere(t *testing.T) {
+	for name, p := range gallery() {
+		plot, ok := p.(Plot)
+		if !ok || strings.HasPrefix(name, "empty") {
+			continue
+		}
+		for _, look := range looks {
+			var text []string
+			for _, e := range parse(t, p.Draw(look)).all {
+				if e.name == "text" {
+					text = append(text, e.text)
+				}
+			}
+			joined := strings.Join(text, " ")
+			var names []string
+			for _, l := range plot.Lines {
+				names = append(names, l.Name)
+			}
+			for _, l := range plot.Bands {
+				names = append(names, l.Name)
+			}
+			for _, l := range plot.Points {
+				names = append(names, l.Name)
+			}
+			for _, l := range plot.Bars {
+				names = append(names, l.Name)
+			}
+			for _, l := range plot.Marks {
+				if drawable(l.At) {
+					names = append(names, l.Name)
+				}
+			}
+			for _, l := range plot.Ellipses {
+				names = append(names, l.Name)
+			}
+			for _, l := range plot.Arrows {
+				names = append(names, l.Name)
+			}
+			for _, l := range plot.Labels {
+				names = append(names, l.Text)
+			}
+			for _, n := range append(names, plot.X.title(), plot.Y.title()) {
+				if !strings.Contains(joined, n) {
+					t.Errorf("%s: %q is not in the figure", name, n)
+				}
+			}
+		}
+	}
+}
+
+// A name that finds no room gets a letter, once at the line and once in the
+// key.
+func TestLetters(t *testing.T) {
+	s := parse(t, gallery()["family"].SVG())
+	letters := s.class("f-letter")
+	if len(letters) == 0 {
+		t.Fatal("six close lines all found room")
+	}
+	for _, l := range letters {
+		found := false
+		for _, e := range s.class("f-line-name") {
+			found = found || strings.HasPrefix(e.text, l.text+" ") && e.num("y") > s.frame.y1
+		}
+		if !found {
+			t.Errorf("letter %s is not explained", l.text)
+		}
+	}
+}
+
+func TestIDs(t *testing.T) {
+	for _, c := range []struct{ title, id, want string }{
+		{"Oxygen in the bag", "", "oxygen-in-the-bag-t"},
+		{"Oxygen in the bag", "g 7", "g-7-t"},
+		{"90 days", "", "f-90-days-t"},
+		{"", "", "figure-t"},
+	} {
+		if got := parse(t, Plot{Title: c.title}.Draw(Look{ID: c.id})).all[1].attrs["id"]; got != c.want {
+			t.Errorf("%q with id %q has %q, want %q", c.title, c.id, got, c.want)
+		}
+	}
+	seen := map[string]string{}
+	for _, title := range []string{"Loss", "Loss %", "Loss ‰", "損失", "湿度", strings.Repeat("long ", 30), strings.Repeat("long ", 31)} {
+		id := parse(t, Plot{Title: title}.SVG()).all[1].attrs["id"]
+		if seen[id] != "" {
+			t.Errorf("%q and %q share the id %s", title, seen[id], id)
+		}
+		seen[id] = title
+	}
+}
+
+func TestOwnWords(t *testing.T) {
+	look := Look{Words: Words{Nothing: "Nichts zu zeichnen", Unaccounted: "Nicht erfasst", Outside: "Messwerte außerhalb"}}
+	if s := (Plot{}).Draw(look); !strings.Contains(s, "Nichts zu zeichnen") {
+		t.Error(s)
+	}
+	if s := gallery()["roast"].Draw(look); !strings.Contains(s, "Nicht erfasst") {
+		t.Error(s)
+	}
+	if s := gallery()["outside"].Draw(look); !strings.Contains(s, "Messwerte außerhalb: 2") {
+		t.Error(s)
+	}
+}
+
+func TestStandalone(t *testing.T) {
+	for name, p := range gallery() {
+		s := Standalone(p.SVG())
+		all, err := read(s)
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		if all[1].name != "style" {
+			t.Errorf("%s: the second element is %s", name, all[1].name)
+		}
+	}
+	if Standalone("") != "" {
+		t.Error("nothing became something")
 	}
 }

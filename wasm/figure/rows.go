@@ -39,9 +39,9 @@ func (c *canvas) rows() string {
 	names, values := 0.0, 0.0
 	value := func(b Bar) string {
 		if b.Lo != 0 {
-			return c.look.short(b.Lo, 4) + " " + c.look.Words.Range + " " + c.look.short(b.Hi, 4)
+			return c.look.computed(b.Lo) + " " + c.look.Words.Range + " " + c.look.computed(b.Hi)
 		}
-		return c.look.short(b.Hi, 4)
+		return c.look.computed(b.Hi)
 	}
 	for _, b := range p.Bars {
 		if b.ok() {
@@ -104,7 +104,7 @@ func (c *canvas) rows() string {
 		c.text("f-label", 1, y, "start", t)
 		y += 4
 	}
-	return c.figure("plot", p.Title, p.Desc, y)
+	return c.figure("plot", p.Title, p.Desc, p.others(), y)
 }
 
 // bar draws one bar.

@@ -154,10 +154,10 @@ func newScale(a Axis, s span, pad float64, snap bool, count int) scale {
 		}
 		w := scaled(m, e)
 		if !fixLo {
-			lo = scaled(math.Floor(lo/w+1e-9)*m, e)
+			lo = math.Min(lo, scaled(math.Floor(lo/w+1e-9)*m, e))
 		}
 		if !fixHi {
-			hi = scaled(math.Ceil(hi/w-1e-9)*m, e)
+			hi = math.Max(hi, scaled(math.Ceil(hi/w-1e-9)*m, e))
 		}
 	}
 	return scale{lo: lo, hi: hi, log: a.Log, whole: whole, m: m, e: e}

@@ -85,9 +85,9 @@ func (s Strip) time(l Look, m Moment) string {
 	case m.Text != "":
 		return m.Text
 	case s.Unit == "":
-		return l.short(m.At, 4)
+		return l.computed(m.At)
 	}
-	return l.short(m.At, 4) + " " + s.Unit
+	return l.computed(m.At) + " " + s.Unit
 }
 
 // Data returns the strip as a table.
@@ -116,7 +116,7 @@ func (s Strip) Draw(l Look) string {
 	g := newPen(l)
 	sc, ok := s.scale()
 	if !ok {
-		return g.nothing("strip", s.Title, s.Desc)
+		return g.nothing("strip", s.Title, s.Desc, nil)
 	}
 	const (
 		thick = 24
@@ -183,7 +183,8 @@ func (s Strip) Draw(l Look) string {
 			g.rule("f-moment", f.x, top-4, f.x, foot, 1.25)
 		}
 		if e := moments[i].half(); e > 0 {
-			g.el("path", "class", "f-err", "d", "M"+coord(sc.at(moments[i].At-e))+" "+coord(bottom+2)+"v6m0 -3H"+coord(sc.at(moments[i].At+e))+"m0 -3v6",
+			x0, x1 := math.Max(sc.at(moments[i].At-e), 0), math.Min(sc.at(moments[i].At+e), g.w)
+			g.el("path", "class", "f-err", "d", "M"+coord(x0)+" "+coord(bottom+2)+"v6m0 -3H"+coord(x1)+"m0 -3v6",
 				"fill", "none", "stroke", "currentColor")
 		}
 	}
@@ -196,5 +197,5 @@ func (s Strip) Draw(l Look) string {
 	if rows > 0 {
 		h += 4 + under*float64(rows)
 	}
-	return g.figure("strip", s.Title, s.Desc, h)
+	return g.figure("strip", s.Title, s.Desc, nil, h)
 }

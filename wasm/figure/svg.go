@@ -61,24 +61,31 @@ func (p *pen) text(class string, x, y float64, anchor, s string) {
 }
 
 // figure closes the drawing: frame, name and description around what was
-// written.
-func (p *pen) figure(kind, title, desc string, h float64, more ...string) string {
-	id := slug(p.look.ID)
-	if id == "" {
-		id = "f-" + slug(title)
-		if id == "f-" {
-			id = "f-figure"
+// written. An empty title is replaced by the first of others that says
+// something.
+func (p *pen) figure(kind, title, desc string, others []string, h float64, more ...string) string {
+	for _, s := range append(others, p.look.Words.Figure) {
+		if strings.TrimSpace(title) == "" {
+			title = s
 		}
 	}
-	var out strings.Builder
-	out.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" class="f-figure f-` + kind + `" viewBox="0 0 ` + coord(p.w) + " " + coord(h) +
-		`" font-family="sans-serif" font-size="` + coord(em) + `" role="img" aria-labelledby="` + id + `-t`)
-	if desc != "" {
-		out.WriteString(`" aria-describedby="` + id + "-d")
+	id := slug(p.look.ID)
+	if id == "" {
+		id = slug(title)
 	}
-	out.WriteString(`"`)
-	for i := 0; i+1 < len(more); i += 2 {
-		out.WriteString(" " + more[i] + `="` + escape(more[i+1]) + `"`)
+	if id == "" || id[0] < 'a' || id[0] > 'z' {
+		id = "f-" + id
+	}
+	attrs := []string{"xmlns", "http://www.w3.org/2000/svg", "class", "f-figure f-" + kind, "viewBox", "0 0 " + coord(p.w) + " " + coord(h),
+		"font-family", "sans-serif", "font-size", coord(em), "direction", "ltr", "role", "img", "aria-labelledby", id + "-t"}
+	if desc != "" {
+		attrs = append(attrs, "aria-describedby", id+"-d")
+	}
+	attrs = append(attrs, more...)
+	var out strings.Builder
+	out.WriteString("<svg")
+	for i := 0; i+1 < len(attrs); i += 2 {
+		out.WriteString(" " + attrs[i] + `="` + escape(attrs[i+1]) + `"`)
 	}
 	out.WriteString(">\n<title id=\"" + id + `-t">` + escape(title) + "</title>\n")
 	if desc != "" {
@@ -90,11 +97,11 @@ func (p *pen) figure(kind, title, desc string, h float64, more ...string) string
 }
 
 // nothing is the figure of no data.
-func (p *pen) nothing(kind, title, desc string) string {
+func (p *pen) nothing(kind, title, desc string, others []string) string {
 	p.el("rect", "class", "f-empty", "x", "1", "y", "1", "width", coord(p.w-2), "height", "94",
 		"fill", "none", "stroke", "currentColor", "stroke-dasharray", "2 6")
 	p.text("f-text", p.w/2, 53, "middle", p.look.Words.Nothing)
-	return p.figure(kind, title, desc, 96)
+	return p.figure(kind, title, desc, others, 96)
 }
 
 // escape makes text safe inside an element or a quoted attribute, and drops

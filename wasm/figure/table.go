@@ -4,10 +4,9 @@ package figure
 func (p Plot) Table() Table { return p.Data(Look{}) }
 
 const (
-	longLine  = 40  // points of a line from which its table is thinned
-	thinned   = 21  // to so many rows
-	mostRows  = 400 // readings of one series that are listed
-	lineShort = 4   // digits of a computed value on a scale without fixed digits
+	longLine = 40  // a line of more points is listed
+	thinned  = 21  // by so many of them
+	mostRows = 400 // readings of one series that are listed
 )
 
 // Data returns what the plot shows as a table. Readings are listed as they
@@ -49,9 +48,9 @@ func (p Plot) Data(l Look) Table {
 		named = named || b.Name != ""
 	}
 	for _, b := range p.Bars {
-		v := l.reading4(b.Hi)
+		v := l.computed(b.Hi)
 		if b.Lo != 0 {
-			v = between(l.reading4(b.Lo), v)
+			v = between(l.computed(b.Lo), v)
 		}
 		name := b.Name
 		if b.Flag {
@@ -71,13 +70,13 @@ func (p Plot) Data(l Look) Table {
 		}
 	}
 	for _, e := range p.Ellipses {
-		row(e.Name, l.reading4(e.X)+" ± "+l.reading4(e.HalfX), l.reading4(e.Y)+" ± "+l.reading4(e.HalfY))
+		row(e.Name, l.computed(e.X)+" ± "+l.computed(e.HalfX), l.computed(e.Y)+" ± "+l.computed(e.HalfY))
 	}
 	for _, a := range p.Arrows {
-		row(a.Name, l.reading4(a.FromX)+" → "+l.reading4(a.ToX), l.reading4(a.FromY)+" → "+l.reading4(a.ToY))
+		row(a.Name, l.computed(a.FromX)+" → "+l.computed(a.ToX), l.computed(a.FromY)+" → "+l.computed(a.ToY))
 	}
 	for _, b := range p.Labels {
-		row(b.Text, l.reading4(b.X), l.reading4(b.Y))
+		row(b.Text, l.computed(b.X), l.computed(b.Y))
 	}
 	for _, n := range p.Lines {
 		if n.Name == "" && p.joins(n) {
@@ -124,22 +123,6 @@ func equal(a, b []float64) bool {
 	return true
 }
 
-// reading prints a value as it was read, to six digits.
-func (l Look) reading(v float64) string {
-	if !drawable(v) {
-		return "–"
-	}
-	return l.short(v, 6)
-}
-
-// reading4 prints a computed value.
-func (l Look) reading4(v float64) string {
-	if !drawable(v) {
-		return "–"
-	}
-	return l.short(v, lineShort)
-}
-
 // reading prints a value of the axis, by its tick's name where it has one.
 func (s *scale) reading(l Look, v float64) string {
 	if n := s.name(v); n != "" {
@@ -152,7 +135,7 @@ func (s *scale) computed(l Look, v float64) string {
 	if n := s.name(v); n != "" {
 		return n
 	}
-	return l.reading4(v)
+	return l.computed(v)
 }
 
 // name is the own tick's name at v, if there is one.
@@ -173,7 +156,7 @@ func (s *scale) say(l Look, v float64) string {
 		return n
 	}
 	if !drawable(v) || s.log || s.own || s.digits > 4 || v >= 1e7 || v <= -1e7 {
-		return l.reading4(v)
+		return l.computed(v)
 	}
 	return l.fixed(v, s.digits+1)
 }
