@@ -3,6 +3,7 @@ package catalogue
 import (
 	"cmp"
 	"slices"
+	"strings"
 	"time"
 
 	"example.org/evenlot/wasm/figure"
@@ -82,6 +83,7 @@ type Field struct {
 	Choices   []Option
 	Columns   []Column // of a Series
 	limit     string   // output that this field is a limit of
+	side      string   // at least, at most
 }
 
 // An Option is one choice of a field.
@@ -133,7 +135,7 @@ func (c *Calculator) Form() []Field {
 	for _, l := range c.Limits {
 		o := c.output(l.Output)
 		side := func(suffix, word string, v float64) {
-			f := Field{ID: l.Output + suffix, Label: o.Label + ", " + word, Group: "Judged by", Unit: o.Unit,
+			f := Field{ID: l.Output + suffix, Label: o.Label + ", " + word, side: word, Group: "Judged by", Unit: o.Unit,
 				Min: -1e12, Max: 1e12, Exact: true, Optional: true, limit: l.Output,
 				Help: "Empty for no limit on this side"}
 			if v == v {
@@ -160,6 +162,11 @@ func (c *Calculator) Example() State {
 
 // IsLimit says whether the field is a limit of an output.
 func (f Field) IsLimit() bool { return f.limit != "" }
+
+// LimitLabel is the label of a limit's field in its two parts.
+func (f Field) LimitLabel() [2]string {
+	return [2]string{strings.TrimSuffix(f.Label, ", "+f.side), f.side}
+}
 
 func (c *Calculator) output(id string) Output {
 	for _, o := range c.Outputs {

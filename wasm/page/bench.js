@@ -2,11 +2,14 @@
 import { ask } from "./engine.js";
 import { answer, spoken, working } from "./sheet.js";
 import { h } from "./dom.js";
-import { remember, recall, used } from "./store.js";
+import { remember, recall, used, meters, keepMeters } from "./store.js";
+import { offerTools } from "./tools.js";
+import { t, learn, lang } from "./words.js";
 
 const pause = 600; // ms without a key before the answer is spoken
 
 export async function startBench() {
+  await learn();
   const article = document.querySelector("[data-calc]");
   const id = article.dataset.calc;
   const form = document.getElementById("form");
@@ -22,10 +25,18 @@ export async function startBench() {
   for (const e of fields) defaults[e.name] = e.defaultValue ?? e.value;
   for (const e of form.querySelectorAll("select")) defaults[e.name] = e.options[0].value;
 
+  // Our meters take the place of the usual ones.
+  for (const [kind, text] of Object.entries(meters())) {
+    for (const e of fields) if (e.name.endsWith(".pm") && e.dataset.meter === kind) { e.defaultValue = text; defaults[e.name] = text; }
+  }
+
   const state = () => Object.fromEntries(fields.filter((e) => e.value !== "" || defaults[e.name]).map((e) => [e.name, e.value]));
   // What differs from the form as delivered: the part worth an address.
   const changed = () => Object.fromEntries(fields.filter((e) => e.value !== defaults[e.name]).map((e) => [e.name, e.value]));
   const put = (s) => { for (const e of fields) e.value = s[e.name] ?? defaults[e.name] ?? ""; };
+
+  // The other language takes what is typed along.
+  for (const a of document.querySelectorAll("a[data-language]")) a.addEventListener("click", () => { a.search = location.search; });
 
   const query = Object.fromEntries(new URLSearchParams(location.search));
   const given = Object.keys(query).some((k) => byName(k));
@@ -66,7 +77,7 @@ export async function startBench() {
     }
     summary.hidden = true;
     if (all && faults.length) {
-      summary.replaceChildren(h("h2", {}, "Look at " + (faults.length === 1 ? "one field" : faults.length + " fields")),
+      summary.replaceChildren(h("h2", {}, t("Fields to look at: {}", faults.length)),
         h("ul", {}, ...faults.map((f) => h("li", {}, h("a", { href: "#" + byName(f.field)?.id }, f.text)))));
       summary.hidden = false;
       for (const f of faults) byName(f.field)?.closest("details")?.setAttribute("open", "");
@@ -75,7 +86,7 @@ export async function startBench() {
     const waiting = faults.filter((f) => f.kind === "empty").length;
     if (faults.length) {
       result.replaceChildren();
-      wait.textContent = waiting === faults.length ? "Waiting for: " + faults.map((f) => label(f.field)).join(", ") + "." : "Waiting for a field that reads well.";
+      wait.textContent = waiting === faults.length ? t("Waiting for: {}.", faults.map((f) => label(f.field)).join(", ")) : t("Waiting for a field that reads well.");
       wait.hidden = false;
     } else {
       wait.hidden = true;
@@ -141,6 +152,34 @@ export async function startBench() {
     compute(false);
   }
 
+  // Steps of one in the last digit that stands in the field.
+  const step = (e, by) => {
+    const m = /^(\s*)([-−]?)(\d[\d\s]*)(?:([.,])(\d*))?(.*)$/s.exec(e.value);
+    if (!m) return;
+    const places = m[5]?.length ?? 0;
+    const whole = BigInt(m[3].replace(/\s/g, "") + (m[5] ?? "")) * (m[2] ? -1n : 1n) + BigInt(by);
+    const digits = (whole < 0n ? -whole : whole).toString().padStart(places + 1, "0");
+    e.value = m[1] + (whole < 0n ? "-" : "") + digits.slice(0, digits.length - places) + (places ? m[4] + digits.slice(-places) : "") + m[6];
+    keep();
+    compute(false);
+  };
+  form.addEventListener("click", (event) => {
+    const b = event.target.closest(".step");
+    if (b) step(b.parentElement.querySelector("input"), Number(b.dataset.step));
+  });
+  form.addEventListener("keydown", (event) => {
+    if (event.target.dataset.base === undefined || event.altKey || event.ctrlKey || event.metaKey) return;
+    if (event.key !== "ArrowUp" && event.key !== "ArrowDown") return;
+    event.preventDefault();
+    step(event.target, event.key === "ArrowUp" ? 1 : -1);
+  });
+
+  document.getElementById("ours")?.addEventListener("click", () => {
+    const own = {};
+    for (const e of fields) if (e.name.endsWith(".pm") && e.dataset.meter && e.value.trim()) own[e.dataset.meter] = e.value.trim();
+    document.getElementById("ours-said").textContent = keepMeters(own) ? t("Kept on this device.") : t("This browser does not let the page keep anything.");
+  });
+
   document.getElementById("example").addEventListener("click", () => {
     const s = JSON.parse(form.dataset.example);
     put(s);
@@ -179,24 +218,29 @@ export async function startBench() {
     const place = document.getElementById("solved");
     if (a.text) {
       const sign = byName(field + ".unit")?.value ?? e.dataset.base;
-      const take = h("button", { type: "button" }, "Put it in the form");
+      const take = h("button", { type: "button" }, t("Put it in the form"));
       take.addEventListener("click", () => { e.value = a.text; keep(); compute(false); e.focus(); });
       place.replaceChildren(solve.elements.field.selectedOptions[0].textContent + ": " + a.text + (sign ? " " + sign : "") + " ", take);
     } else place.replaceChildren(a.why ?? a.problem ?? "");
   });
 
   addEventListener("beforeprint", () => {
-    document.getElementById("printed").textContent = new Date().toLocaleString();
+    document.getElementById("printed").textContent = new Date().toLocaleString(lang);
     for (const d of document.querySelectorAll("details:not([open])")) { d.open = true; d.dataset.forPaper = "1"; }
   });
   addEventListener("afterprint", () => {
     for (const d of document.querySelectorAll("details[data-for-paper]")) { d.open = false; delete d.dataset.forPaper; }
   });
 
+  offerTools(id, (extra) => {
+    const q = new URLSearchParams({ ...changed(), ...extra });
+    return location.origin + location.pathname + "?" + q;
+  });
+
   try {
     await compute(false);
   } catch (err) {
-    wait.textContent = "The calculator could not start: " + err.message + " A page opened from a file wants a server: run go run ./wasm/serve.";
+    wait.textContent = t("The calculator could not start: {} A page opened from a file wants a server: run go run ./wasm/serve.", err.message);
   }
   document.documentElement.dataset.ready = "1";
 }

@@ -1,3 +1,5 @@
+import { t as say } from "./words.js";
+
 // h makes an element: attributes, then children; a string child is text.
 export function h(name, attributes = {}, ...children) {
   const e = document.createElement(name);
@@ -16,7 +18,7 @@ export function drawn(markup) {
 export function table(t) {
   const head = h("thead", {}, h("tr", {}, ...(t.head ?? []).map((c) => h("th", { scope: "col" }, c))));
   const body = h("tbody", {}, ...(t.rows ?? []).map((r) => h("tr", {}, ...r.map((c) => h("td", {}, c)))));
-  return h("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": t.title || "Table" }, h("table", {}, t.title ? h("caption", {}, t.title) : "", head, body));
+  return h("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": t.title || say("Table") }, h("table", {}, t.title ? h("caption", {}, t.title) : "", head, body));
 }
 
 // The verdicts' shapes: a word and a shape, never colour alone.

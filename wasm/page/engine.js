@@ -1,4 +1,6 @@
 // The bundle: started once, asked through plain strings.
+import { learn, comma, t } from "./words.js";
+
 const root = () => document.documentElement.dataset.root;
 
 let starting;
@@ -10,6 +12,7 @@ export function engine() {
 }
 
 async function start() {
+  const table = await learn();
   const ready = new Promise((done) => { globalThis.evenlotReady = done; });
   const go = new globalThis.Go();
   const source = new URL(root() + document.querySelector("[data-bundle]").dataset.bundle + ".wasm", location.href);
@@ -18,11 +21,12 @@ async function start() {
     made = await WebAssembly.instantiateStreaming(fetch(source), go.importObject);
   } catch {
     const answer = await fetch(source); // a server that does not know application/wasm
-    if (!answer.ok) throw new Error("The calculator's file could not be read (" + answer.status + ").");
+    if (!answer.ok) throw new Error(t("The calculator's file could not be read ({}).", answer.status));
     made = await WebAssembly.instantiate(await answer.arrayBuffer(), go.importObject);
   }
   go.run(made.instance).then(() => { starting = undefined; });
   await ready;
+  if (comma) globalThis.evenlot.speak(table, true);
   return globalThis.evenlot;
 }
 
@@ -38,7 +42,7 @@ export async function ask(verb, ...args) {
   }
   if (answer && answer.panic !== undefined) {
     starting = undefined;
-    return { problem: "This calculation failed inside (" + answer.panic + "). What was typed is kept; the calculator was started anew." };
+    return { problem: t("This calculation failed inside ({}). What was typed is kept; the calculator was started anew.", answer.panic) };
   }
   return verb === "evaluate" && typeof answer === "string" ? JSON.parse(answer) : answer;
 }

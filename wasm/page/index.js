@@ -1,7 +1,9 @@
-// The list: find by typing, last used first.
-import { recent } from "./store.js";
+// The list: find by typing; pinned and last used first.
+import { recent, pinned } from "./store.js";
+import { learn, t } from "./words.js";
 
-export function startIndex() {
+export async function startIndex() {
+  await learn();
   const input = document.getElementById("find");
   const found = document.getElementById("found");
   const items = [...document.querySelectorAll("#places li")];
@@ -13,14 +15,15 @@ export function startIndex() {
       if (!li.hidden) n++;
     }
     for (const s of document.querySelectorAll(".stand")) s.hidden = !s.querySelector("li:not([hidden])");
-    found.textContent = words.length ? (n === 1 ? "One calculation" : n + " calculations") : "";
+    found.textContent = words.length ? t("Found: {}", n) : "";
   };
   input.addEventListener("input", look);
   input.form.addEventListener("submit", (event) => {
     event.preventDefault();
     document.querySelector("#places li:not([hidden]) a")?.focus();
   });
-  const last = recent().map((id) => items.find((li) => li.querySelector("a").getAttribute("href") === id + "/index.html")).filter(Boolean);
+  const first = [...new Set([...pinned(), ...recent()])];
+  const last = first.map((id) => items.find((li) => li.dataset.id === id)).filter(Boolean);
   if (last.length) {
     const box = document.getElementById("recent");
     box.querySelector("ul").replaceChildren(...last.map((li) => li.cloneNode(true)));

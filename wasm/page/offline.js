@@ -1,3 +1,5 @@
+import { t } from "./words.js";
+
 // The service worker: kept pages work offline; a new version asks first.
 export async function offerOffline() {
   if (!("serviceWorker" in navigator)) return;
@@ -8,9 +10,9 @@ export async function offerOffline() {
     const ask = (worker) => {
       const take = document.createElement("button");
       take.type = "button";
-      take.textContent = "Take it now";
+      take.textContent = t("Take it now");
       take.addEventListener("click", () => worker.postMessage("take over"));
-      news.replaceChildren("A newer version is ready. ", take);
+      news.replaceChildren(t("A newer version is ready.") + " ", take);
       news.hidden = false;
     };
     if (reg.waiting && navigator.serviceWorker.controller) ask(reg.waiting);

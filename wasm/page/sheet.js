@@ -1,5 +1,6 @@
 // A sheet as the page shows it.
 import { h, drawn, shape, table } from "./dom.js";
+import { t, n } from "./words.js";
 
 const upper = (s) => s[0].toUpperCase() + s.slice(1);
 
@@ -7,12 +8,12 @@ const quantity = (v) => [v.text, v.plusMinus && " ± " + v.plusMinus, v.unit && 
 
 // spoken is the answer in one sentence, for a live region.
 export function spoken(sheet) {
-  if (sheet.overall) return sheet.overall + ". " + (sheet.reason ?? "");
+  if (sheet.overall) return upper(t(sheet.overall)) + ". " + (sheet.reason ?? "");
   if (sheet.problem) return sheet.problem;
   const v = sheet.values?.[0];
   if (!v) return "";
   const j = sheet.verdicts?.find((x) => x.output === v.id) ?? sheet.verdicts?.[0];
-  return v.label + ": " + quantity(v).replace("±", "plus or minus") + (j ? "; " + j.word : "");
+  return v.label + ": " + quantity(v).replace("±", t("plus or minus")) + (j ? "; " + t(j.word) : "");
 }
 
 function value(v, first) {
@@ -22,8 +23,9 @@ function value(v, first) {
     v.plusMinus ? h("span", { class: "pm" }, " ± " + v.plusMinus) : "", v.unit ? h("span", { class: "unit" }, " " + v.unit) : ""));
   if (first && v.shares?.length && v.plusMinus) {
     const top = v.shares[0];
-    const rest = v.shares.length > 1 ? ", " + Math.round(top.pct) + " % of the variance" : " alone";
-    box.append(h("p", { class: "due" }, "The ± is two standard uncertainties; it comes mostly from " + top.label + rest + "."));
+    box.append(h("p", { class: "due" }, v.shares.length > 1
+      ? t("The ± is two standard uncertainties; most of it, {} % of the variance, comes from: {}.", Math.round(top.pct), top.label)
+      : t("The ± is two standard uncertainties; all of it comes from: {}.", top.label)));
   }
   return box;
 }
@@ -32,10 +34,11 @@ function verdict(j) {
   const box = h("div", { class: "verdict", "data-verdict": j.output });
   box.append(shape(j.word));
   const say = h("div", {});
-  say.append(h("span", { class: "word" }, upper(j.word)));
-  say.append(h("p", {}, j.label + ", judged by " + j.limit + (j.inPct > 0.005 && j.inPct < 99.995 ? "; the chance of being in is " + (Math.round(j.inPct * 10) / 10) + " %" : "") + "."));
-  if (j.maxPlusMinus) say.append(h("p", {}, "It could be called with a ± of " + j.maxPlusMinus + " or less."));
-  if (j.source) say.append(h("p", { class: "hint" }, "Limit: " + j.source + "."));
+  say.append(h("span", { class: "word" }, upper(t(j.word))));
+  const chance = j.inPct > 0.005 && j.inPct < 99.995;
+  say.append(h("p", {}, chance ? t("{}, judged by {}; the chance of being in is {} %.", j.label, j.limit, n(Math.round(j.inPct * 10) / 10)) : t("{}, judged by {}.", j.label, j.limit)));
+  if (j.maxPlusMinus) say.append(h("p", {}, t("It could be called with a ± of {} or less.", j.maxPlusMinus)));
+  if (j.source) say.append(h("p", { class: "hint" }, t("Limit: {}.", j.source)));
   if (j.caution) say.append(h("p", { class: "hint" }, j.caution));
   box.append(say);
   return box;
@@ -49,7 +52,7 @@ export function answer(place, sheet) {
   const grouped = groups.length > 1 || groups[0];
   if (sheet.overall) {
     const box = h("div", { class: "verdict overall", "data-verdict": "overall" });
-    box.append(shape(sheet.overall), h("div", {}, h("span", { class: "word" }, upper(sheet.overall)), h("p", {}, sheet.reason)));
+    box.append(shape(sheet.overall), h("div", {}, h("span", { class: "word" }, upper(t(sheet.overall))), h("p", {}, sheet.reason)));
     parts.push(box);
   }
   let first = !sheet.overall;
@@ -59,19 +62,19 @@ export function answer(place, sheet) {
     for (const j of (sheet.verdicts ?? []).filter((x) => (x.group ?? "") === g)) parts.push(verdict(j));
     for (const m of (sheet.missing ?? []).filter((x) => x.group === g)) {
       const box = h("div", { class: "verdict", "data-verdict": "missing" });
-      box.append(shape("missing"), h("div", {}, h("span", { class: "word" }, "Missing"), h("p", {}, m.what)));
+      box.append(shape("missing"), h("div", {}, h("span", { class: "word" }, t("Missing")), h("p", {}, m.what)));
       parts.push(box);
     }
   }
   if (!grouped) for (const j of (sheet.verdicts ?? []).filter((x) => !groups.includes(x.group ?? ""))) parts.push(verdict(j));
   if (sheet.notes) parts.push(h("ul", { class: "notes" }, ...sheet.notes.map((n) => h("li", {}, n))));
   for (const r of sheet.rows ?? []) {
-    if (r.faults) parts.push(h("details", { class: "fold" }, h("summary", {}, r.good + " rows read, others not"), h("ul", {}, ...r.faults.map((f) => h("li", {}, f)))));
+    if (r.faults) parts.push(h("details", { class: "fold" }, h("summary", {}, t("{} rows read, others not", r.good)), h("ul", {}, ...r.faults.map((f) => h("li", {}, f)))));
   }
   for (const f of sheet.figures ?? []) {
     const fig = h("figure", {});
     fig.append(drawn(f.svg));
-    fig.append(h("details", { class: "fold" }, h("summary", {}, "The numbers of this picture"), table(f.table)));
+    fig.append(h("details", { class: "fold" }, h("summary", {}, t("The numbers of this picture")), table(f.table)));
     parts.push(fig);
   }
   for (const t of sheet.tables ?? []) parts.push(table(t));
@@ -82,7 +85,7 @@ export function answer(place, sheet) {
 export function working(place, sheet) {
   if (!sheet.working?.length) return;
   place.replaceChildren(...sheet.working.map((l) => {
-    const d = h("div", { class: "line", tabindex: "0", role: "group", "aria-label": "Line of working" });
+    const d = h("div", { class: "line", tabindex: "0", role: "group", "aria-label": t("Line of working") });
     d.append(drawn(l.mathml));
     return d;
   }));

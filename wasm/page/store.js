@@ -25,3 +25,14 @@ export const recent = () => read("recent") ?? [];
 export function used(id) {
   write("recent", [id, ...recent().filter((x) => x !== id)].slice(0, 6));
 }
+
+export const pinned = () => read("pinned") ?? [];
+export function pin(id, on) {
+  return write("pinned", [...pinned().filter((x) => x !== id), ...(on ? [id] : [])]);
+}
+
+// Our meters: the plus-minus of each kind of reading, for every calculator.
+export const meters = () => read("meters") ?? {};
+export function keepMeters(own) {
+  return write("meters", { ...meters(), ...own });
+}

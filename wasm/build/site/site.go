@@ -63,6 +63,11 @@ func Build(root string) (map[string][]byte, error) {
 			return nil, err
 		}
 	}
+	for _, name := range []string{"vendor/lean-qr.js", "vendor/idb.js"} {
+		if err := copyPage(files, name); err != nil {
+			return nil, err
+		}
+	}
 	worker := files["sw.js"]
 	delete(files, "sw.js")
 	files["manifest.webmanifest"] = []byte(`{"name":"Evenlot","short_name":"Evenlot","description":"Checked arithmetic for coffee roasteries","start_url":"index.html","scope":"./","display":"standalone","background_color":"#fbfaf7","theme_color":"#14524b","icons":[{"src":"icon.svg","sizes":"any","type":"image/svg+xml"}]}` + "\n")
@@ -140,40 +145,118 @@ func hash(files map[string][]byte, checks map[string][]published.Check) string {
 	for _, pkg := range slices.Sorted(maps.Keys(checks)) {
 		fmt.Fprintf(h, "%s %v\n", pkg, checks[pkg])
 	}
-	templates, _ := fs.Glob(page.Files, "*.html")
-	for _, name := range templates {
-		b, _ := page.Files.ReadFile(name)
-		h.Write(b)
+	for _, pattern := range []string{"*.html", "words/*.json"} {
+		names, err := fs.Glob(page.Files, pattern)
+		if err != nil {
+			panic(err) // the patterns are constants
+		}
+		for _, name := range names {
+			b, err := page.Files.ReadFile(name)
+			if err != nil {
+				panic(err) // embedded
+			}
+			h.Write(b)
+		}
 	}
 	return hex.EncodeToString(h.Sum(nil))[:12]
 }
 
 // A view is what every page's template sees.
 type view struct {
-	Root, Title, Description, Version, Build string
+	Root, Home                         string // to the site's top, and to the language's
+	Title, Description, Version, Build string
+	Languages                          []language
+}
+
+// A language is one in which the site is written.
+type language struct {
+	Code, Name, Href string
+	Here             bool
+	words            map[string]string
+	folder           string // empty, or with a slash at its end
+}
+
+// languages lists English and the tables of words in package page.
+func languages() ([]language, error) {
+	list := []language{{Code: "en", Name: "English"}}
+	for _, l := range []language{{Code: "es", Name: "Español"}} {
+		text, err := page.Files.ReadFile("words/" + l.Code + ".json")
+		if err != nil {
+			return nil, err
+		}
+		if err := json.Unmarshal(text, &l.words); err != nil {
+			return nil, fmt.Errorf("words/%s.json: %w", l.Code, err)
+		}
+		l.folder = l.Code + "/"
+		list = append(list, l)
+	}
+	return list, nil
+}
+
+func (l language) t(english string) string {
+	if w, ok := l.words[english]; ok {
+		return w
+	}
+	return english
 }
 
 func pages(files map[string][]byte, checks map[string][]published.Check, build string) error {
-	t, err := template.New("").Funcs(template.FuncMap{"provenance": catalogue.ProvenanceWords}).ParseFS(page.Files, "*.html")
+	tongues, err := languages()
 	if err != nil {
 		return err
+	}
+	for _, l := range tongues {
+		if l.words != nil {
+			if files[l.Code+".json"], err = page.Files.ReadFile("words/" + l.Code + ".json"); err != nil {
+				return err
+			}
+		}
+		if err := pagesIn(l, tongues, files, checks, build); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func pagesIn(l language, tongues []language, files map[string][]byte, checks map[string][]published.Check, build string) error {
+	t, err := template.New("").Funcs(template.FuncMap{
+		"provenance": catalogue.ProvenanceWords, "t": l.t, "lang": func() string { return l.Code },
+	}).ParseFS(page.Files, "*.html")
+	if err != nil {
+		return err
+	}
+	// at makes the view of a page from its path below the language's folder.
+	at := func(path, title, description string) view {
+		v := view{Title: title, Description: description, Version: catalogue.Version, Build: build,
+			Home: strings.Repeat("../", strings.Count(path, "/"))}
+		if v.Home == "" {
+			v.Home = "./"
+		}
+		v.Root = v.Home
+		if l.folder != "" {
+			v.Root = strings.TrimPrefix(v.Home, "./") + "../"
+		}
+		for _, o := range tongues {
+			o.Here = o.Code == l.Code
+			o.Href = v.Root + o.folder + path
+			v.Languages = append(v.Languages, o)
+		}
+		return v
 	}
 	render := func(path, name string, data any) error {
 		var b bytes.Buffer
 		if err := t.ExecuteTemplate(&b, name, data); err != nil {
 			return fmt.Errorf("%s: %w", path, err)
 		}
-		files[path] = b.Bytes()
+		files[l.folder+path] = b.Bytes()
 		return nil
 	}
-	v := view{Root: "./", Title: "Evenlot: the bench", Description: "Checked arithmetic for coffee roasteries, from the sack to the cup.", Version: catalogue.Version, Build: build}
 	if err := render("index.html", "index.html", struct {
 		view
 		Places []stand
-	}{v, stands()}); err != nil {
+	}{at("index.html", "Evenlot: "+l.t("The bench"), l.t("Checked arithmetic for coffee roasteries, from the sack to the cup. Each calculation shows its number with its uncertainty, its working, its sources and a verdict.")), stands(l)}); err != nil {
 		return err
 	}
-	v.Root, v.Title = "../", "How it is checked · Evenlot"
 	var packages []room
 	var sums []published.Summary
 	for _, pkg := range slices.Sorted(maps.Keys(checks)) {
@@ -184,15 +267,15 @@ func pages(files map[string][]byte, checks map[string][]published.Check, build s
 		view
 		Summaries []published.Summary
 		Packages  []room
-	}{v, sums, packages}); err != nil {
+	}{at("checked/index.html", l.t("How it is checked")+" · Evenlot", l.t("Every formula is held against values from outside the project. This table is what the tests ran for this build.")), sums, packages}); err != nil {
 		return err
 	}
 	for _, b := range all.Bundles() {
 		for _, c := range b.Calculators {
-			v.Title, v.Description = c.Name+" · Evenlot", c.Question
-			p := calcView(v, c, checks)
+			path := c.ID + "/index.html"
+			p := calcView(at(path, l.t(c.Name)+" · Evenlot", l.t(c.Question)), c, checks, l)
 			p.Bundle = b.Name
-			if err := render(c.ID+"/index.html", "calculator.html", p); err != nil {
+			if err := render(path, "calculator.html", p); err != nil {
 				return err
 			}
 		}
@@ -213,14 +296,14 @@ type stand struct {
 
 type entry struct{ ID, Name, Question, Find string }
 
-func stands() []stand {
+func stands(l language) []stand {
 	var list []stand
 	for _, p := range catalogue.Places() {
 		s := stand{ID: slug(p.String()), Name: p.String()}
 		for _, c := range all.Calculators() {
 			if c.Place == p {
 				s.Calcs = append(s.Calcs, entry{c.ID, c.Name, c.Question,
-					strings.ToLower(strings.Join([]string{c.Name, c.Question, c.Keywords, p.String()}, " "))})
+					strings.ToLower(strings.Join([]string{l.t(c.Name), l.t(c.Question), l.t(c.Keywords), l.t(p.String())}, " "))})
 			}
 		}
 		if s.Calcs != nil {
@@ -259,22 +342,34 @@ type group struct {
 
 // A field as the template sees it.
 type field struct {
-	ID, DomID, Label, Hint, Unit, Value, PM             string
-	Units                                               []string
-	Choices                                             []catalogue.Option
-	IsChoice, IsSeries, IsMoment, IsWords, Keypad, Wide bool
-	Optional                                            bool
+	ID, DomID, Label, Hint, Unit, Value, PM, Meter, Columns string
+	Units                                                   []string
+	Choices                                                 []catalogue.Option
+	IsChoice, IsSeries, IsMoment, IsWords, Keypad, Wide     bool
+	Optional                                                bool
 }
 
-func calcView(v view, c *catalogue.Calculator, checks map[string][]published.Check) calcPage {
+func calcView(v view, c *catalogue.Calculator, checks map[string][]published.Check, l language) calcPage {
 	p := calcPage{view: v, Calc: c, PlaceID: slug(c.Place.String()), Solvable: c.Solvable(), Outputs: c.Outputs}
 	example := map[string]string{}
 	var ids []string
 	for _, f := range c.Form() {
-		x := field{ID: f.ID, DomID: c.ID + "-" + f.ID, Label: f.Label, Hint: f.Help, Unit: f.Unit, Choices: f.Choices,
+		x := field{ID: f.ID, DomID: c.ID + "-" + f.ID, Label: l.t(f.Label), Hint: l.t(f.Help), Unit: l.t(f.Unit), Meter: f.GoField,
 			IsChoice: f.Kind == catalogue.Choice, IsSeries: f.Kind == catalogue.Series, IsMoment: f.Kind == catalogue.Moment, IsWords: f.Kind == catalogue.Words,
 			Keypad: f.Min >= 0, Optional: f.Optional && !f.IsLimit()}
 		x.Wide = x.IsSeries || x.IsWords || x.IsMoment || x.IsChoice
+		if f.IsLimit() { // "the output, at most": two texts
+			o := f.LimitLabel()
+			x.Label = l.t(o[0]) + ", " + l.t(o[1])
+		}
+		for _, o := range f.Choices {
+			x.Choices = append(x.Choices, catalogue.Option{ID: o.ID, Label: l.t(o.Label)})
+		}
+		var cols []string
+		for _, o := range f.Columns {
+			cols = append(cols, l.t(o.Label))
+		}
+		x.Columns = strings.Join(cols, "|")
 		if f.Kind == catalogue.Number && !f.IsLimit() {
 			if units := catalogue.Units(f.Unit); len(units) > 1 {
 				x.Units = units
@@ -287,9 +382,9 @@ func calcView(v view, c *catalogue.Calculator, checks map[string][]published.Che
 			example[f.ID] = f.Example
 		}
 		ids = append(ids, x.DomID)
-		i := slices.IndexFunc(p.Groups, func(g group) bool { return g.Name == f.Group })
+		i := slices.IndexFunc(p.Groups, func(g group) bool { return g.Name == l.t(f.Group) })
 		if i < 0 {
-			p.Groups = append(p.Groups, group{Name: f.Group, Fold: f.IsLimit()})
+			p.Groups = append(p.Groups, group{Name: l.t(f.Group), Fold: f.IsLimit()})
 			i = len(p.Groups) - 1
 		}
 		p.Groups[i].Fields = append(p.Groups[i].Fields, x)
@@ -353,6 +448,16 @@ func licences(root string) ([]byte, error) {
 		if err := part(m+" "+version, filepath.Join(dir, "LICENSE")); err != nil {
 			return nil, err
 		}
+	}
+	for _, v := range []struct{ name, file string }{
+		{"lean-qr 2.7.4 (npm), QR codes", "vendor/lean-qr.LICENSE"},
+		{"idb 8.0.4 (npm), the browser's own database", "vendor/idb.LICENSE"},
+	} {
+		text, err := page.Files.ReadFile(v.file)
+		if err != nil {
+			return nil, err
+		}
+		fmt.Fprintf(&b, "%s\n%s\n\n%s\n\n", v.name, strings.Repeat("=", len(v.name)), bytes.TrimSpace(text))
 	}
 	return b.Bytes(), nil
 }

@@ -1,0 +1,24 @@
+// The page's words in the reader's language. English is the key; the other
+// languages are tables beside it.
+const root = document.documentElement.dataset.root;
+export const lang = document.documentElement.lang;
+export const comma = lang !== "en";
+
+let table = {};
+
+// learn fetches the table; without it the words stay English.
+export async function learn() {
+  if (lang === "en") return table;
+  const answer = await fetch(new URL(root + lang + ".json", location.href));
+  if (answer.ok) table = await answer.json();
+  return table;
+}
+
+// t says a pattern in the reader's language; {} takes the next of args.
+export function t(english, ...args) {
+  let i = 0;
+  return (table[english] ?? english).replace(/\{(\d?)\}/g, (_, n) => args[n ? n - 1 : i++] ?? "");
+}
+
+// n writes a number with the reader's decimal sign.
+export const n = (text) => comma ? String(text).replace(/(\d)\.(?=\d)/g, "$1,") : String(text);
