@@ -70,6 +70,9 @@ func AnchorIsotherm(curve Isotherm, at Anchor) (Isotherm, error) {
 	}
 	x := dryFromWet(at.MoisturePct)
 	have := curve.dry(at.Aw, at.TempC)
+	if !(have > 0 && have <= MaxDryMoisturePct) {
+		return Isotherm{}, brokenCurve(have)
+	}
 	k := x / have
 	if !(k >= MinAnchorScale && k <= MaxAnchorScale) {
 		return Isotherm{}, &ImpossibleError{Quantity: "anchored curve",

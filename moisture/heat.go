@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.org/evenlot/internal/fault"
+	"example.org/evenlot/internal/num"
 )
 
 // The latent heat of water in parchment coffee. Trejos, Roa & Oliveros,
@@ -51,9 +52,8 @@ func HeatOfSorption(bean Bean) (Heat, error) {
 		return Heat{}, err
 	}
 	x := dryFromWet(bean.MoisturePct)
-	free := LatentKJPerKg - LatentKJPerKgPerC*bean.TempC
-	net := free * BoundFactor * math.Exp(-BoundExponent*x/100)
-	h := Heat{TotalKJPerKg: free + net, NetKJPerKg: net, Notes: ParchmentDesorption}
+	net := netHeat(x, bean.TempC)
+	h := Heat{TotalKJPerKg: freeHeat(bean.TempC) + net, NetKJPerKg: net, Notes: ParchmentDesorption}
 	if x < 4.8 || x > 25.2 || bean.TempC < 10 || bean.TempC > 55 {
 		h.Notes |= Extrapolated
 	}
@@ -103,15 +103,33 @@ func CarryActivity(s SealedSample) (Carried, error) {
 	if err := fault.Input(bad); err != nil {
 		return Carried{}, err
 	}
-	h, err := HeatOfSorption(Bean{s.MoisturePct, (s.FromC + s.ToC) / 2})
+	net, ln := s.rise(s.ToC)
+	a := s.Aw * math.Exp(ln)
+	if a > MaxAw {
+		most, _ := num.Root(func(c float64) float64 {
+			_, ln := s.rise(c)
+			return ln + math.Log(s.Aw)
+		}, s.FromC, s.ToC, 1e-9)
+		return Carried{}, &ImpossibleError{Quantity: "activity", Why: "it would pass 1 at the second temperature",
+			Field: "ToC", Given: fault.Shortest(s.ToC), Min: BeanMinC, Max: most, Unit: "°C"}
+	}
+	h, err := HeatOfSorption(Bean{s.MoisturePct, (s.FromC + s.ToC) / 2}) // for its notes
 	if err != nil {
 		return Carried{}, err
 	}
-	rise := math.Exp(1000 * h.NetKJPerKg / VapourGasConstant * (1/(s.FromC+zeroCInKelvin) - 1/(s.ToC+zeroCInKelvin)))
-	a := s.Aw * rise
-	if a > MaxAw {
-		return Carried{}, &ImpossibleError{Quantity: "activity", Why: "it would pass 1 at the second temperature",
-			Field: "Aw", Given: fault.Shortest(s.Aw), Min: MinAw, Max: 1 / rise}
-	}
-	return Carried{Aw: a, NetKJPerKg: h.NetKJPerKg, Notes: h.Notes}, nil
+	return Carried{Aw: a, NetKJPerKg: net, Notes: h.Notes}, nil
 }
+
+// rise is the net isosteric heat, kJ/kg, and ln(a₂/a₁) at a temperature in °C.
+func (s SealedSample) rise(toC float64) (net, ln float64) {
+	net = netHeat(dryFromWet(s.MoisturePct), (s.FromC+toC)/2)
+	return net, 1000 * net / VapourGasConstant * (1/(s.FromC+zeroCInKelvin) - 1/(toC+zeroCInKelvin))
+}
+
+// netHeat is q, kJ/kg, at X in % dry basis.
+func netHeat(x, tempC float64) float64 {
+	return freeHeat(tempC) * BoundFactor * math.Exp(-BoundExponent*x/100)
+}
+
+// freeHeat is L₀, kJ/kg.
+func freeHeat(tempC float64) float64 { return LatentKJPerKg - LatentKJPerKgPerC*tempC }

@@ -189,3 +189,60 @@ func TestAgainstPsychrometricLibrary(t *testing.T) {
 	}
 	t.Log(w)
 }
+
+// Against scipy 1.10.1 (curve_fit and linregress, tolerances 1e-14) on the
+// invented pairs of these tests: constants, standard errors, sums of squares.
+func TestFitsAgainstScipy(t *testing.T) {
+	for form, want := range map[Form]struct {
+		p, se []float64
+		rss   float64
+	}{
+		FormGAB:       {[]float64{6.7223428, 76.26568, 0.76832328}, []float64{0.263728, 83.9958, 0.0169693}, 0.031908242},
+		FormOswin:     {[]float64{10.776562, 0.33983266}, []float64{0.0541352, 0.00601361}, 0.048546818},
+		FormHenderson: {[]float64{13.151113, 0.51987403}, []float64{0.140059, 0.0279856}, 0.43252696},
+	} {
+		f, err := FitIsotherm(form, lotPairs)
+		if err != nil {
+			t.Fatal(form, err)
+		}
+		for i := range want.p {
+			if !near(f.Curve.P[i], want.p[i], 1e-6) || !near(f.SE[i], want.se[i], 2e-5) {
+				t.Errorf("%v: constant %d is %.9g ± %.7g, scipy %.9g ± %.7g", form, i, f.Curve.P[i], f.SE[i], want.p[i], want.se[i])
+			}
+		}
+		if !near(f.RSSDryPct2, want.rss, 1e-7) || !near(f.Curve.SEDryPct, math.Sqrt(want.rss/float64(6-len(want.p))), 1e-7) {
+			t.Errorf("%v: sum of squares %v, scipy %v", form, f.RSSDryPct2, want.rss)
+		}
+	}
+	c, err := CalibrateMeter([]MeterPair{{9.6, 9.1}, {10.1, 9.8}, {10.4, 9.9}, {10.9, 10.5}, {11.2, 10.9}, {11.4, 10.9}, {11.8, 11.5}, {12.3, 11.9}, {12.6, 12.4}, {13.1, 12.7}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := CorrectedReading(c, 11.9)
+	if err != nil {
+		t.Fatal(err)
+	}
+	fit, err := FitDriftAndEquilibrium([]StoreReading{{0, 10.2}, {14, 10.47}, {28, 10.66}, {42, 10.8}, {56, 10.91}, {84, 11.04}, {112, 11.13}, {140, 11.16}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, v := range map[string][2]float64{
+		"slope":           {c.SlopeRatio, 1.036746778126088},
+		"its error":       {c.SlopeSERatio, 0.02959968524467693},
+		"offset":          {c.OffsetPct, -0.7967084639498356},
+		"offset's error":  {c.OffsetSEPct, 0.3371558771044446},
+		"residual":        {c.ResidualPct, 0.10030756429028131},
+		"corrected":       {r.MoisturePct, 11.540578195750612},
+		"corrected error": {r.SEPct, 0.10650129638551123},
+		"interval low":    {r.LowPct, 11.29498576589921},
+		"interval high":   {r.HighPct, 11.786170625602015},
+		"τ":               {fit.TimeConstantDays, 46.97354522191408},
+		"τ's error":       {fit.TimeConstantSEDays, 0.8816384912536861},
+		"end":             {fit.EquilibriumPct, 11.213769063778829},
+		"end's error":     {fit.EquilibriumSEPct, 0.006673106129529617},
+	} {
+		if !near(v[0], v[1], 1e-5) {
+			t.Errorf("%s is %.12g, scipy %.12g", name, v[0], v[1])
+		}
+	}
+}

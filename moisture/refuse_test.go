@@ -277,7 +277,7 @@ func TestImpossible(t *testing.T) {
 		"wet above dry":        {func() (any, error) { return HumidityFromWetBulb(Psychrometer{18, 19, 101.325}) }, "WetBulbC", 4.78, 18},
 		"too dry a wick":       {func() (any, error) { return HumidityFromWetBulb(Psychrometer{18, 4, 101.325}) }, "WetBulbC", 4.78, 18},
 		"beyond the curve":     {func() (any, error) { return WaterActivity(roa, Bean{40, 20}) }, "MoisturePct", 0.5917, 20.63},
-		"activity above one":   {func() (any, error) { return CarryActivity(SealedSample{1, 5, 10, 60}) }, "Aw", MinAw, 0.2763},
+		"activity above one":   {func() (any, error) { return CarryActivity(SealedSample{1, 5, 10, 60}) }, "ToC", BeanMinC, 10},
 		"wrong material": {func() (any, error) {
 			return AnchorIsotherm(roa, Anchor{Aw: 0.5, MoisturePct: 4, TempC: 20})
 		}, "MoisturePct", 5.405, 18.60},

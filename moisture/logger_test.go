@@ -1,0 +1,114 @@
+package moisture
+
+import (
+	"math"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+func TestLogByHand(t *testing.T) {
+	nan := math.NaN()
+	rows := []LogReading{
+		{0, 18, 56},      // in band
+		{600, 18, 64},    // above the band
+		{1200, 18, 70},   // and at risk
+		{1800, 18, 70},   // at risk
+		{2400, nan, nan}, // the battery was changed
+		{3000, 18, 56},   // in band; 1200 s after the last usable row
+		{9000, 10, 56},   // 6000 s: a gap; too cold
+		{9600, 18, 45},   // below the band
+		{10200, 18, 56},
+	}
+	log, err := SummariseLog(roa, storeLimits, rows)
+	if err != nil {
+		t.Fatal(err)
+	}
+	eq := func(rh float64, c float64) float64 {
+		e, err := EquilibriumMoisture(roa, Air{c, rh})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return e.MoisturePct
+	}
+	want := StoreLog{
+		ReadingsCount: 9, MissingCount: 1, GapsCount: 1,
+		UsedSeconds: 4200, GapSeconds: 6000,
+		InBandSeconds:      300 + 600 + 300, // halves of 0–600, 1800–3000, 9600–10200
+		RiskSeconds:        300 + 600 + 600,
+		LongestRiskSeconds: 1500,
+		MeanTempC:          (3000*18 + 600*14 + 600*18) / 4200.0,
+		MeanRHPct:          (600*60 + 600*67 + 600*70 + 1200*63 + 600*50.5 + 600*50.5) / 4200.0,
+		MoisturePct: (300*(eq(56, 18)+eq(64, 18)) + 300*(eq(64, 18)+eq(70, 18)) + 600*eq(70, 18) + 600*(eq(70, 18)+eq(56, 18)) +
+			300*(eq(56, 10)+eq(45, 18)) + 300*(eq(45, 18)+eq(56, 18))) / 4200,
+		MinTempC: 10, MaxTempC: 18, MinRHPct: 45, MaxRHPct: 70,
+		WorstIndex: 2, WorstByPct: 8,
+		Notes: ParchmentDesorption | MayGrowMould | Gaps,
+	}
+	approx := cmp.Comparer(func(a, b float64) bool { return math.Abs(a-b) <= 1e-9*math.Max(1, math.Abs(b)) })
+	if diff := cmp.Diff(want, log, approx); diff != "" {
+		t.Error(diff)
+	}
+}
+
+// Splitting a quiet interval changes nothing, and a constant room gives its
+// own equilibrium.
+func TestLogProperties(t *testing.T) {
+	minute := yearLog(19_990)
+	a, err := SummariseLog(roa, storeLimits, minute)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a.UsedSeconds+a.GapSeconds != minute[len(minute)-1].UnixSeconds-minute[0].UnixSeconds {
+		t.Errorf("time does not close: %+v", a)
+	}
+	if !(a.InBandSeconds <= float64(a.UsedSeconds) && a.LongestRiskSeconds <= a.RiskSeconds && a.MinRHPct <= a.MeanRHPct && a.MeanRHPct <= a.MaxRHPct) {
+		t.Errorf("%+v", a)
+	}
+	quiet := []LogReading{{0, 18, 58}, {60, 18, 58}, {3000, 18, 58}, {3060, 18, 58}}
+	b, err := SummariseLog(roa, storeLimits, quiet)
+	e, _ := EquilibriumMoisture(roa, Air{18, 58})
+	if err != nil || !near(b.MoisturePct, e.MoisturePct, 1e-12) || b.InBandSeconds != 3060 || b.WorstIndex != -1 || b.Notes != ParchmentDesorption {
+		t.Errorf("%+v, %v", b, err)
+	}
+	for name, rows := range map[string][]LogReading{
+		"twice the same moment": {{0, 18, 58}, {0, 18, 58}},
+		"backwards":             {{60, 18, 58}, {0, 18, 58}},
+	} {
+		if _, err := SummariseLog(roa, storeLimits, rows); fields(err) == nil || fields(err)[0] != "Rows[1].UnixSeconds" {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	swapped := storeLimits
+	swapped.LowC, swapped.HighC, swapped.LowRHPct, swapped.HighRHPct = 22, 12, 62, 50
+	_, err = SummariseLog(roa, swapped, quiet)
+	if diff := cmp.Diff([]string{"HighC", "HighRHPct"}, fields(err)); diff != "" {
+		t.Error(diff)
+	}
+	strange := LogLimits{math.NaN(), math.Inf(1), math.NaN(), math.NaN(), math.NaN(), -1}
+	got, err := SummariseLog(Isotherm{}, strange, quiet)
+	sane(t, "SummariseLog", strange, got, err)
+	if diff := cmp.Diff([]string{"Form", "LowC", "HighC", "LowRHPct", "HighRHPct", "RiskAw", "MaxGapSeconds"}, fields(err)); diff != "" {
+		t.Error(diff)
+	}
+}
+
+// yearLog is an invented store at one reading a minute: a yearly and a daily
+// wave, a few missing rows and a gap a month.
+func yearLog(n int) []LogReading {
+	rows := make([]LogReading, 0, n)
+	at := int64(1_760_000_000)
+	for i := range n {
+		at += 60
+		if i%43_800 == 43_799 {
+			at += 7200
+		}
+		day := 2 * math.Pi * float64(i) / 1440
+		r := LogReading{at, 18 + 3*math.Sin(day/365) + math.Sin(day), 58 + 8*math.Sin(day/365+1) - 3*math.Sin(day)}
+		if i%5000 == 4999 {
+			r.RHPct = math.NaN()
+		}
+		rows = append(rows, r)
+	}
+	return rows
+}
