@@ -298,12 +298,10 @@ func (c *canvas) lines() {
 			continue
 		}
 		var anchors []anchor
-		for j := range runs {
-			c.trace(runs[j], firm, owner)
-		}
 		for j := len(runs) - 1; j >= 0; j-- {
-			anchors = append(anchors, along(runs[j])...)
 			runs[j] = thin(runs[j])
+			c.trace(runs[j], firm, owner)
+			anchors = append(anchors, along(runs[j])...)
 		}
 		anchors = fromEnd(few(reversed(anchors)), 8)
 		attrs := append([]string{"fill", "none", "stroke", "currentColor", "stroke-width", "2.25", "stroke-linecap", "round", "stroke-linejoin", "round"}, dash(l.Style)...)

@@ -61,34 +61,38 @@ func (r *room) box(x0, y0, x1, y1 float64, weight uint8, owner int) {
 // what belongs to others. A text that may stand over what it names pays
 // nothing for that. The count ends when it is enough.
 func (r *room) cost(x0, y0, x1, y1 float64, owner int, over bool, enough float64) float64 {
-	const near = 4.0
+	const near = 4
+	i0, i1 := r.cells(x0-near-r.x0, x1+near-r.x0, r.nx)
+	j0, j1 := r.cells(y0-near-r.y0, y1+near-r.y0, r.ny)
+	k0, k1 := r.cells(x0-1-r.x0, x1+1-r.x0, r.nx)
+	l0, l1 := r.cells(y0-1-r.y0, y1+1-r.y0, r.ny)
 	c := 0.0
-	for y := y0 - near; y <= y1+near && c < enough; y += cell {
-		for x := x0 - near; x <= x1+near; x += cell {
-			i, j := int((x-r.x0)/cell), int((y-r.y0)/cell)
-			if x < r.x0 || y < r.y0 || i >= r.nx || j >= r.ny {
+	for j := j0; j <= j1 && c < enough; j++ {
+		for i, weight := range r.weight[j*r.nx+i0 : j*r.nx+i1+1] {
+			if weight == 0 {
 				continue
 			}
-			k := j*r.nx + i
-			w := float64(r.weight[k])
-			if w == 0 {
-				continue
-			}
-			if w == edge {
+			i += i0
+			own := int(r.owner[j*r.nx+i]) == owner
+			w := float64(weight)
+			if weight == edge {
 				w = 0.4
 			}
-			if over && int(r.owner[k]) == owner && w < word {
-				continue
-			}
 			switch {
-			case x >= x0-1 && x <= x1+1 && y >= y0-1 && y <= y1+1:
+			case own && over && weight < word:
+			case i >= k0 && i <= k1 && j >= l0 && j <= l1:
 				c += w
-			case int(r.owner[k]) != owner:
+			case !own:
 				c += w / 16
 			}
 		}
 	}
 	return c
+}
+
+// cells are the first and last of n cells between two distances.
+func (r *room) cells(a, b float64, n int) (first, last int) {
+	return max(int(a/cell), 0), min(int(b/cell), n-1)
 }
 
 // parted is what it costs that something of another owner lies between an

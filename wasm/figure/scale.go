@@ -222,10 +222,18 @@ func (s *scale) round(l Look, count int) {
 	big := math.Max(math.Abs(s.lo), math.Abs(s.hi))
 	for i := first; i <= last && len(s.ticks) <= 4*count; i++ {
 		v := scaled(i*m, e)
-		name := l.fixed(v, s.digits)
-		if v != 0 && (big >= 1e7 || big < 1e-3) {
+		var name string
+		switch {
+		case v == 0:
+			name = "0"
+			if big < 1e7 && big >= 1e-3 {
+				name = l.fixed(0, s.digits)
+			}
+		case big >= 1e7 || big < 1e-3:
 			top := int(math.Floor(math.Log10(math.Abs(v)) + 1e-12))
 			name = l.power(v, top, min(max(top-e, 0), 12))
+		default:
+			name = l.fixed(v, s.digits)
 		}
 		s.ticks = append(s.ticks, Tick{v, name})
 	}

@@ -65,7 +65,7 @@ func (p *pen) text(class string, x, y float64, anchor, s string) {
 // something.
 func (p *pen) figure(kind, title, desc string, others []string, h float64, more ...string) string {
 	for _, s := range append(others, p.look.Words.Figure) {
-		if strings.TrimSpace(title) == "" {
+		if strings.TrimSpace(clean(title)) == "" {
 			title = s
 		}
 	}
@@ -104,30 +104,47 @@ func (p *pen) nothing(kind, title, desc string, others []string) string {
 	return p.figure(kind, title, desc, others, 96)
 }
 
-// escape makes text safe inside an element or a quoted attribute, and drops
-// what XML cannot hold.
+// escape makes text safe inside an element or a quoted attribute.
 func escape(s string) string {
+	plain := true
+	for i := range len(s) {
+		c := s[i]
+		plain = plain && c >= ' ' && c < 0x7f && c != '&' && c != '<' && c != '>' && c != '"' && c != '\''
+	}
+	if plain {
+		return s
+	}
 	var b strings.Builder
-	for _, r := range s {
-		switch {
-		case r == '&':
+	for _, r := range clean(s) {
+		switch r {
+		case '&':
 			b.WriteString("&amp;")
-		case r == '<':
+		case '<':
 			b.WriteString("&lt;")
-		case r == '>':
+		case '>':
 			b.WriteString("&gt;")
-		case r == '"':
+		case '"':
 			b.WriteString("&#34;")
-		case r == '\'':
+		case '\'':
 			b.WriteString("&#39;")
-		case r == '\t' || r == '\n' || r == '\r':
-			b.WriteByte(' ')
-		case r < 0x20 || r >= 0x7f && r < 0xa0 || r == 0xfffe || r == 0xffff:
 		default:
 			b.WriteRune(r)
 		}
 	}
 	return b.String()
+}
+
+// clean drops what XML cannot hold; other white space becomes a space.
+func clean(s string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == '\t' || r == '\n' || r == '\r':
+			return ' '
+		case r < 0x20 || r >= 0x7f && r < 0xa0 || r == 0xfffe || r == 0xffff:
+			return -1
+		}
+		return r
+	}, s)
 }
 
 // slug makes an id of a title: letters and digits, and a number that tells
