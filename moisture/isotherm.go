@@ -123,7 +123,7 @@ const (
 )
 
 // refuse appends what is wrong with the curve itself.
-func (c Isotherm) refuse(bad []*FieldError) []*FieldError {
+func (c *Isotherm) refuse(bad []*FieldError) []*FieldError {
 	n := c.Form.params()
 	if n == 0 {
 		return append(bad, &FieldError{Field: "Form", Given: fault.Shortest(float64(c.Form)),
@@ -149,8 +149,8 @@ func (c Isotherm) refuse(bad []*FieldError) []*FieldError {
 }
 
 // dry is X, % dry basis, at an activity and a temperature in °C.
-func (c Isotherm) dry(a, t float64) float64 {
-	p := c.P
+func (c *Isotherm) dry(a, t float64) float64 {
+	p := &c.P
 	var x float64
 	switch c.Form {
 	case FormRoa:
@@ -167,14 +167,14 @@ func (c Isotherm) dry(a, t float64) float64 {
 }
 
 // slope is dX/da, % dry basis, by central differences inside the curve.
-func (c Isotherm) slope(a, t float64) float64 {
+func (c *Isotherm) slope(a, t float64) float64 {
 	const h = 1e-5
 	lo, hi := math.Max(a-h, MinAw/2), math.Min(a+h, c.Form.topAw())
 	return (c.dry(hi, t) - c.dry(lo, t)) / (hi - lo)
 }
 
 // notes says what the data do not cover.
-func (c Isotherm) notes(a, t float64) Notes {
+func (c *Isotherm) notes(a, t float64) Notes {
 	var n Notes
 	if a < c.MinAw || a > c.MaxAw || t < c.MinC || t > c.MaxC {
 		n |= Extrapolated
@@ -317,6 +317,6 @@ func WaterActivity(curve Isotherm, bean Bean) (Activity, error) {
 }
 
 // activityAt solves the curve for the activity; x lies between its ends.
-func (c Isotherm) activityAt(x, t float64) (float64, bool) {
+func (c *Isotherm) activityAt(x, t float64) (float64, bool) {
 	return num.Root(func(a float64) float64 { return c.dry(a, t) - x }, MinAw, c.Form.topAw(), 0)
 }
