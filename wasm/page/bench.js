@@ -63,6 +63,7 @@ export async function startBench() {
     else e.removeAttribute("aria-invalid");
   };
 
+  const watchers = []; // what else wants to know of a new sheet
   let told = new Set(); // fields whose faults may be shown
   let sheet = {};
   let round = 0;
@@ -97,6 +98,7 @@ export async function startBench() {
     clearTimeout(later);
     later = setTimeout(() => { say.textContent = faults.length ? "" : spoken(sheet); }, pause);
     document.documentElement.dataset.shown = String(round);
+    for (const w of watchers) w();
   };
 
   const compute = async (all) => {
@@ -231,6 +233,11 @@ export async function startBench() {
   addEventListener("afterprint", () => {
     for (const d of document.querySelectorAll("details[data-for-paper]")) { d.open = false; delete d.dataset.forPaper; }
   });
+
+  if (query.class) {
+    const { holdClass } = await import("./class.js");
+    holdClass(id, form, { sheet: () => sheet, onShow: (f) => watchers.push(f) });
+  }
 
   offerTools(id, (extra) => {
     const q = new URLSearchParams({ ...changed(), ...extra });

@@ -35,7 +35,7 @@ function verdict(j) {
   box.append(shape(j.word));
   const say = h("div", {});
   say.append(h("span", { class: "word" }, upper(t(j.word))));
-  const chance = j.inPct > 0.005 && j.inPct < 99.995;
+  const chance = j.inPct >= 0.05 && j.inPct < 99.95;
   say.append(h("p", {}, chance ? t("{}, judged by {}; the chance of being in is {} %.", j.label, j.limit, n(Math.round(j.inPct * 10) / 10)) : t("{}, judged by {}.", j.label, j.limit)));
   if (j.maxPlusMinus) say.append(h("p", {}, t("It could be called with a ± of {} or less.", j.maxPlusMinus)));
   if (j.source) say.append(h("p", { class: "hint" }, t("Limit: {}.", j.source)));

@@ -1,0 +1,135 @@
+// Class: one calculation at projector size. The class guesses first; the
+// answer and the working are unveiled when asked for; sliders move the inputs;
+// a worksheet of the same calculation comes with its answers on a second page.
+import { ask } from "./engine.js";
+import { h, drawn } from "./dom.js";
+import { t, n } from "./words.js";
+
+export function holdClass(id, form, bench) {
+  const result = document.getElementById("result");
+  const lines = document.getElementById("working-lines");
+  const box = h("section", { class: "lesson", "aria-label": t("Class") });
+  document.querySelector(".answer").before(box);
+  document.getElementById("working").open = true;
+
+  // Guesses, then the answer among them.
+  const guesses = h("input", { id: "guesses", type: "text", autocomplete: "off", "aria-describedby": "guesses-hint" });
+  const show = h("button", { type: "button" }, t("Show the answer"));
+  const next = h("button", { type: "button" }, t("Next line of working"));
+  const picture = h("div", { class: "guesses", hidden: true });
+  box.append(
+    h("p", {}, h("label", { for: "guesses" }, t("Guess first")), " ", guesses),
+    h("p", { class: "hint", id: "guesses-hint" }, t("The guesses of the class, with spaces between them, like 10.2 11 12.5")),
+    h("p", {}, show, " ", next), picture);
+
+  let open = false; // is the answer shown?
+  let shown = 0; // lines of working shown
+  const veil = () => {
+    result.classList.toggle("veiled", !open);
+    [...lines.children].forEach((l, i) => l.classList.toggle("veiled", i >= shown));
+    show.textContent = open ? t("Hide the answer") : t("Show the answer");
+    next.disabled = shown >= lines.children.length;
+    const v = bench.sheet().values?.[0];
+    picture.hidden = !open || !v || v.number === null;
+    if (!picture.hidden) picture.replaceChildren(numberLine(v, read(guesses.value)));
+  };
+  show.addEventListener("click", () => { open = !open; veil(); });
+  next.addEventListener("click", () => { shown++; veil(); lines.children[shown - 1]?.scrollIntoView({ block: "nearest" }); });
+  guesses.addEventListener("input", veil);
+  bench.onShow(veil);
+
+  // A slider under each number, around what stands in the field.
+  for (const e of form.querySelectorAll("input[data-base]")) {
+    if (e.closest("details")) continue;
+    const s = h("input", { type: "range", step: "any", "aria-label": t("Slide: {}", document.querySelector(`label[for="${e.id}"]`).firstChild.textContent.trim()) });
+    const set = () => {
+      const v = Number(e.value.replace(",", "."));
+      if (!Number.isFinite(v) || e.value.trim() === "") return;
+      const span = Math.max(Math.abs(v), 1);
+      if (!s.dataset.set || v < Number(s.min) || v > Number(s.max)) {
+        s.min = String(v >= 0 ? Math.max(0, v - span) : v - span);
+        s.max = String(v + span);
+        s.dataset.set = "1";
+      }
+      s.value = String(v);
+    };
+    s.addEventListener("input", () => {
+      const places = (/[.,](\d*)/.exec(e.value)?.[1] ?? "").length;
+      e.value = n(Number(s.value).toFixed(places));
+      e.dispatchEvent(new Event("input", { bubbles: true }));
+    });
+    e.addEventListener("input", set);
+    e.closest(".ask").append(s);
+    bench.onShow(set);
+  }
+
+  // The worksheet.
+  const number = h("input", { id: "sheet-number", type: "text", inputmode: "numeric", size: "4", value: "1" });
+  const make = h("button", { type: "button" }, t("Make a worksheet"));
+  const paper = h("section", { class: "worksheet", "aria-label": t("Worksheet"), hidden: true });
+  box.append(h("p", {}, h("label", { for: "sheet-number" }, t("Worksheet number")), " ", number, " ", make));
+  document.querySelector("article").after(paper);
+  make.addEventListener("click", async () => {
+    const tasks = await worksheet(id, form, Number(number.value) || 1);
+    const title = document.querySelector("h1").textContent + ", " + t("worksheet {}", number.value || "1");
+    paper.replaceChildren(
+      h("h2", {}, title), h("p", {}, document.querySelector(".question").textContent),
+      h("ol", {}, ...tasks.map((k) => h("li", {}, h("p", {}, k.given), h("p", { class: "blank" }, k.wanted + ":")))),
+      h("h2", { class: "answers" }, title + ": " + t("answers")),
+      h("ol", {}, ...tasks.map((k) => { const li = h("li", {}, h("p", {}, k.answer)); for (const m of k.working) li.append(drawn(m)); return li; })));
+    paper.hidden = false;
+    document.documentElement.classList.add("has-worksheet");
+    paper.scrollIntoView();
+  });
+  veil();
+}
+
+const read = (text) => text.split(/[\s;]+/).map((w) => Number(w.replace(",", "."))).filter((v) => Number.isFinite(v)).slice(0, 60);
+
+// numberLine draws the guesses as rings and the answer as a pole with its ±.
+function numberLine(v, guesses) {
+  const all = [...guesses, v.number - 2 * v.u, v.number + 2 * v.u];
+  let lo = Math.min(...all), hi = Math.max(...all);
+  if (!(hi > lo)) { lo -= 1; hi += 1; }
+  const x = (q) => (20 + 320 * (q - lo) / (hi - lo)).toFixed(1);
+  const best = guesses.reduce((a, g) => Math.abs(g - v.number) < Math.abs(a - v.number) ? g : a, Infinity);
+  const text = t("{} guesses; the nearest is {}, the answer {}.", guesses.length, Number.isFinite(best) ? n(best) : "–", v.text + (v.unit ? " " + v.unit : ""));
+  const dots = guesses.map((g, i) => `<circle class="f-point f-hollow" cx="${x(g)}" cy="${34 - 9 * (i % 3)}" r="5" fill="none" stroke="currentColor" stroke-width="2"/>`).join("");
+  const f = h("figure", {});
+  f.append(drawn(`<svg viewBox="0 0 360 64" role="img" aria-label="${t("Guesses and answer")}"><rect x="${x(v.number - 2 * v.u)}" y="8" width="${Math.max(1, x(v.number + 2 * v.u) - x(v.number - 2 * v.u))}" height="34" fill="currentColor" fill-opacity=".2"/><path d="M${x(v.number)} 4v40" stroke="currentColor" stroke-width="3"/><path d="M20 44h320" stroke="currentColor"/>${dots}<text x="${x(v.number)}" y="60" text-anchor="middle" font-size="14" fill="currentColor">${v.text}</text></svg>`), h("figcaption", {}, text));
+  return f;
+}
+
+// worksheet makes tasks by changing one or two of the numbers that stand in
+// the form; the same number makes the same sheet.
+async function worksheet(id, form, seed) {
+  let s = seed >>> 0 || 1;
+  const random = () => { s = (Math.imul(s, 1664525) + 1013904223) >>> 0; return s / 4294967296; };
+  const base = Object.fromEntries([...form.elements].filter((e) => e.name && e.value !== "").map((e) => [e.name, e.value]));
+  const example = JSON.parse(form.dataset.example);
+  for (const [k, v] of Object.entries(example)) base[k] ??= v;
+  const fields = [...form.querySelectorAll("input[data-base]")].filter((e) => !e.closest("details"));
+  const tasks = [];
+  for (let tries = 0; tasks.length < 6 && tries < 60; tries++) {
+    const state = { ...base };
+    for (const e of fields) {
+      if (random() < 0.5 && tries > 0) continue;
+      const text = state[e.name];
+      if (!text) continue;
+      const places = (/[.,](\d*)/.exec(text)?.[1] ?? "").length;
+      const v = Number(text.replace(",", ".")) * (0.8 + 0.4 * random());
+      if (Number.isFinite(v)) state[e.name] = v.toFixed(places);
+    }
+    const sheet = await ask("evaluate", id, state);
+    const v = sheet.values?.[0];
+    if (!v) continue;
+    const given = [...form.querySelectorAll("[data-field]")].map((a) => a.querySelector("input, select, textarea")).filter((e) => e && state[e.name] && !e.closest("details"))
+      .map((e) => document.querySelector(`label[for="${e.id}"]`).firstChild.textContent.trim() + " " + (e.tagName === "SELECT" ? e.querySelector(`option[value="${state[e.name]}"]`)?.textContent : n(state[e.name])) + (e.dataset.base ? " " + (state[e.name + ".unit"] ?? e.dataset.base) : ""));
+    tasks.push({
+      given: given.join("; ") + ".", wanted: v.label + (v.unit ? ", " + v.unit : ""),
+      answer: v.label + ": " + v.text + (v.plusMinus ? " ± " + v.plusMinus : "") + (v.unit ? " " + v.unit : "") + (sheet.verdicts?.[0] ? "; " + t(sheet.verdicts[0].word) : ""),
+      working: (sheet.working ?? []).map((l) => l.mathml),
+    });
+  }
+  return tasks;
+}
