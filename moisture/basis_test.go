@@ -66,3 +66,25 @@ func TestBasisThereAndBack(t *testing.T) {
 		t.Errorf("the limits of the two bases do not meet: %v", x)
 	}
 }
+
+// The limits as the doc comments state them: a limit that moves must be moved
+// in both places.
+func TestLimitsAsDocumented(t *testing.T) {
+	for i, c := range [][2]float64{
+		{MinMoisturePct, 0.5}, {MaxMoisturePct, 80}, {MinDryMoisturePct, 0.5}, {MaxDryMoisturePct, 400},
+		{MinMassKg, 0.001}, {MaxMassKg, 1e8}, {WaterMinC, -50}, {WaterMaxC, 200}, {IceMinC, -100},
+		{AirMinC, -40}, {AirMaxC, 80}, {MinRHPct, 1}, {MaxRHPct, 100}, {DewMinC, -80},
+		{MinPressureKPa, 50}, {MaxPressureKPa, 110}, {MinAltitudeM, -500}, {MaxAltitudeM, 5000},
+		{BeanMinC, 0}, {BeanMaxC, 70}, {MinAw, 0.01}, {MaxAw, 1}, {MinAnchorScale, 0.5}, {MaxAnchorScale, 2},
+		{MinIsothermPairsCount, 4}, {MaxIsothermPairsCount, 10_000}, {MaxFitSpreadK, 3}, {CloseBIC, 2},
+		{MinPairsCount, 3}, {GoodPairsCount, 10}, {MaxPairsCount, 100_000}, {AgreementFactor, 1.96},
+		{MinTimeConstantDays, 0.01}, {MaxTimeConstantDays, 10_000}, {MaxStoreDays, 10_000}, {MaxReadingsCount, 100_000},
+		{MinRoastedMoisturePct, 0.1}, {MaxRoastedMoisturePct, 15}, {MinRoastLossPct, 1}, {MaxRoastLossPct, 60},
+		{MaxOverfillPct, 20}, {MaxHeldBackKg, 1e6}, {MaxDishG, 5000}, {MaxSacksCount, 1_000_000}, {maxGapSeconds, 366 * 86400},
+		{HandbookUncertaintyPct, 2}, {StandardPressureKPa, 101.325},
+	} {
+		if c[0] != c[1] {
+			t.Errorf("limit %d is %v, documented as %v", i, c[0], c[1])
+		}
+	}
+}

@@ -73,7 +73,7 @@ func TestPublished(t *testing.T) {
 		"standard error of the isotherm":    published.Constant(curve.SEDryPct),
 		"temperature range of the isotherm": published.Limits(curve.MinC, curve.MaxC),
 		"humidity range of the isotherm":    published.Limits(100*curve.MinAw, 100*curve.MaxAw),
-		"equilibrium moisture, dry basis": published.Number(func(in *published.Inputs) (float64, error) {
+		"equilibrium moisture of parchment, Roa isotherm": published.Number(func(in *published.Inputs) (float64, error) {
 			e, err := EquilibriumMoisture(curve, Air{in.Float("TempC"), in.Float("RHPct")})
 			return e.DryMoisturePct, err
 		}),

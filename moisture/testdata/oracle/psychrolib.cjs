@@ -24,7 +24,7 @@ if (process.argv[2] === 'bench') {
   process.exit(0)
 }
 
-const row = (kind, t, rh, kPa, v) => console.log([kind, t, rh, kPa, Number(v.toPrecision(9))].join())
+const row = (kind, t, rh, kPa, v) => console.log([kind, t, rh, kPa, Number(v.toPrecision(14))].join())
 console.log('# npm psychrolib 1.1.1, node ' + process.versions.node + '; written by oracle/psychrolib.cjs')
 console.log('kind,TempC,RHPct,PressureKPa,value')
 for (let t = -40; t <= 150; t += 5) row('saturation Pa', t, 0, 0, p.GetSatVapPres(t))
