@@ -35,8 +35,8 @@
 // scales with its container; text is 14 units high, which is 11 px when a
 // phone of 320 px shows the narrow one. It has role="img", its title and
 // description, with ids made of the title or of Look.ID: two figures of one
-// title on one page need an ID each. A plot carries, for a script that follows
-// the pointer,
+// title on one page need an ID each. A plot (unless long names make its bars
+// lie) carries, for a script that follows the pointer,
 //
 //	data-frame  left, top, right and bottom of the plot area, in units
 //	data-x      least value, greatest value, linear or log

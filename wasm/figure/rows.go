@@ -61,7 +61,7 @@ func (c *canvas) rows() string {
 			flags = append(flags, &flag{x: s.at(m.At), lines: []string{m.Name}})
 		}
 	}
-	n := hoist(flags, 1, c.w-1, false)
+	n := mast{x0: 1, x1: c.w - 1}.hoist(flags)
 	y += float64(n)*(lineH+2) + 4
 	top := y
 	tall := func(b Bar) float64 {
@@ -76,7 +76,7 @@ func (c *canvas) rows() string {
 	for _, f := range flags {
 		base := top - 8 - float64(f.row)*(lineH+2)
 		c.rule("f-mark", f.x, base-rise, f.x, foot, 1.25)
-		c.text("f-name f-mark-name", f.x0, base, "start", f.lines[0])
+		c.words("f-name f-mark-name", f, base, f.lines[0])
 	}
 	for _, b := range p.Bars {
 		if !b.ok() {

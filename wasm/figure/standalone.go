@@ -25,5 +25,6 @@ const sheet = `
 .f-flag { color: var(--flag) }
 .f-name, .f-amount { paint-order: stroke; stroke: var(--paper); stroke-width: 3px; stroke-linejoin: round }
 .f-amount, .f-letter { font-weight: 600 }
+@media (forced-colors: active) { .f-figure { --paper: Canvas } }
 @media print { .f-figure, .f-figure * { color: #000 } .f-figure { --paper: #fff; background: none } }
 `

@@ -135,14 +135,14 @@ func (s Strip) Draw(l Look) string {
 			names = append(names, &flag{x: (sc.at(w.From) + x1) / 2, lines: wrap(w.Name, g.w-4)[:1]})
 		}
 	}
-	top := 12 + over*float64(hoist(names, 1, g.w-1, true))
+	top := 12 + over*float64(mast{x0: 1, x1: g.w - 1, centred: true}.hoist(names))
 	bottom := top + float64(thick)
 	for _, f := range names {
 		y := top - 12 - over*float64(f.row)
 		if f.row > 0 {
 			g.rule("f-leader", f.x, y+fall, f.x, top, 0.75)
 		}
-		g.text("f-name", f.x0, y, "start", f.lines[0])
+		g.text("f-name", (f.x0+f.x1)/2, y, "middle", f.lines[0])
 	}
 
 	for _, w := range s.Windows {
@@ -173,7 +173,7 @@ func (s Strip) Draw(l Look) string {
 			poles = append(poles, &flag{x: sc.at(m.At), lines: []string{m.Name, s.time(g.look, m)}})
 		}
 	}
-	rows := hoist(poles, 1, g.w-1, false)
+	rows := mast{x0: 1, x1: g.w - 1}.hoist(poles)
 	for i, f := range poles {
 		foot := bottom + 9 + under*float64(f.row) + 2*lineH
 		if m := moments[i]; m.Now {
@@ -190,8 +190,8 @@ func (s Strip) Draw(l Look) string {
 	}
 	for _, f := range poles { // over all poles
 		y := bottom + 12 + under*float64(f.row) + rise
-		g.text("f-name", f.x0, y, "start", f.lines[0])
-		g.text("f-amount", f.x0, y+lineH, "start", f.lines[1])
+		g.words("f-name", f, y, f.lines[0])
+		g.words("f-amount", f, y+lineH, f.lines[1])
 	}
 	h := bottom + 8
 	if rows > 0 {

@@ -191,12 +191,13 @@ func TestFlags(t *testing.T) {
 		"at right": {300, 320, 340},
 		"same":     {50, 50, 50},
 		"spread":   {8, 45, 58, 200, 340},
+		"crowd":    {8, 58, 206, 324, 338}, // only if the last but one turns
 	} {
 		var flags []*flag
 		for _, x := range xs {
-			flags = append(flags, &flag{x: x, lines: []string{"Moment", "12 Dec"}})
+			flags = append(flags, &flag{x: x, lines: []string{"Moment", "19 days"}})
 		}
-		rows := hoist(flags, 1, 359, false)
+		rows := mast{x0: 1, x1: 359}.hoist(flags)
 		for i, a := range flags {
 			if a.row >= rows || a.x0 < 0 || a.x1 > 360 {
 				t.Errorf("%s: row %d of %d, from %g to %g", name, a.row, rows, a.x0, a.x1)
@@ -214,7 +215,7 @@ func TestFlags(t *testing.T) {
 			}
 		}
 	}
-	if hoist(nil, 1, 359, true) != 0 {
+	if (mast{x1: 359}).hoist(nil) != 0 {
 		t.Error("no flags need rows")
 	}
 }
