@@ -1,7 +1,7 @@
 // One calculator: its form, its state in the address, its answer.
 import { ask } from "./engine.js";
-import { answer, spoken, working } from "./sheet.js";
-import { h } from "./dom.js";
+import { answer, quantity, spoken, working } from "./sheet.js";
+import { h, shape } from "./dom.js";
 import { remember, recall, used, meters, keepMeters } from "./store.js";
 import { offerTools } from "./tools.js";
 import { t, learn, lang } from "./words.js";
@@ -63,6 +63,16 @@ export async function startBench() {
     else e.removeAttribute("aria-invalid");
   };
 
+  // On a phone the answer lies below the fields: its first line stays in view.
+  const glance = document.getElementById("glance");
+  let seen = true;
+  if ("IntersectionObserver" in window) {
+    new IntersectionObserver((list) => {
+      seen = list.at(-1).isIntersecting;
+      glance.hidden = !glance.childNodes.length || seen;
+    }).observe(document.querySelector(".answer"));
+  }
+
   const watchers = []; // what else wants to know of a new sheet
   let told = new Set(); // fields whose faults may be shown
   let sheet = {};
@@ -94,6 +104,10 @@ export async function startBench() {
       answer(result, sheet);
       working(document.getElementById("working-lines"), sheet);
     }
+    const first = faults.length ? undefined : sheet.values?.[0];
+    glance.replaceChildren(...(sheet.overall && !faults.length ? [shape(sheet.overall), t(sheet.overall)]
+      : first ? [...(sheet.verdicts?.length ? [shape(sheet.verdicts[0].word)] : []), quantity(first)] : []));
+    glance.hidden = !glance.childNodes.length || seen;
     document.getElementById("right").hidden = !sheet.values?.length || !document.querySelector("#solve select[name=field] option");
     clearTimeout(later);
     later = setTimeout(() => { say.textContent = faults.length ? "" : spoken(sheet); }, pause);

@@ -4,7 +4,7 @@ import { t, n } from "./words.js";
 
 const upper = (s) => s[0].toUpperCase() + s.slice(1);
 
-const quantity = (v) => [v.text, v.plusMinus && " ± " + v.plusMinus, v.unit && " " + v.unit].filter(Boolean).join("");
+export const quantity = (v) => [v.text, v.plusMinus && " ± " + v.plusMinus, v.unit && " " + v.unit].filter(Boolean).join("");
 
 // spoken is the answer in one sentence, for a live region.
 export function spoken(sheet) {
