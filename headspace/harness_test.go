@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"reflect"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -58,16 +59,20 @@ func refuses[In any, Out comparable](t *testing.T, good In, f func(In) (Out, err
 	}
 	for i, l := range limits {
 		set := func(in In, v float64) (In, bool) {
-			x := reflect.ValueOf(&in).Elem().FieldByName(l.field)
-			if x.Kind() == reflect.Int {
+			x := part(reflect.ValueOf(&in).Elem(), l.field)
+			switch x.Kind() {
+			case reflect.Int:
 				x.SetInt(int64(v))
 				return in, v == math.Trunc(v) && math.Abs(v) < 1e18
+			case reflect.Uint8:
+				x.SetUint(uint64(v))
+				return in, v == math.Trunc(v) && v >= 0 && v < 256
 			}
 			x.SetFloat(v)
 			return in, true
 		}
 		below, above := math.Nextafter(l.min, math.Inf(-1)), math.Nextafter(l.max, math.Inf(1))
-		if reflect.ValueOf(good).FieldByName(l.field).Kind() == reflect.Int {
+		if k := part(reflect.ValueOf(good), l.field).Kind(); k != reflect.Float64 {
 			below, above = l.min-1, l.max+1
 		}
 		for _, v := range []float64{l.min, l.max} {
@@ -92,10 +97,13 @@ func refuses[In any, Out comparable](t *testing.T, good In, f func(In) (Out, err
 			}
 			// The field before it too: both are named, in order.
 			first := limits[i-1]
-			x := reflect.ValueOf(&in).Elem().FieldByName(first.field)
-			if x.Kind() == reflect.Int {
+			x := part(reflect.ValueOf(&in).Elem(), first.field)
+			switch x.Kind() {
+			case reflect.Int:
 				x.SetInt(-1 << 40)
-			} else {
+			case reflect.Uint8:
+				x.SetUint(255)
+			default:
 				x.SetFloat(math.NaN())
 			}
 			if diff := cmp.Diff([]string{first.field, l.field}, call(in)); diff != "" {
@@ -103,6 +111,14 @@ func refuses[In any, Out comparable](t *testing.T, good In, f func(In) (Out, err
 			}
 		}
 	}
+}
+
+// part finds a field by its dotted name.
+func part(v reflect.Value, name string) reflect.Value {
+	for f := range strings.SplitSeq(name, ".") {
+		v = v.FieldByName(f)
+	}
+	return v
 }
 
 func contains(list []string, s string) bool {
