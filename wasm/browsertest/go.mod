@@ -1,0 +1,18 @@
+module example.org/evenlot/wasm/browsertest
+
+go 1.26.0
+
+require (
+	example.org/evenlot v0.0.0
+	github.com/andybalholm/brotli v1.2.8
+	github.com/chromedp/cdproto v0.159.0
+	github.com/chromedp/chromedp v0.23.0
+)
+
+require (
+	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
+	github.com/shopspring/decimal v1.6.0 // indirect
+	gonum.org/v1/gonum v0.17.0 // indirect
+)
+
+replace example.org/evenlot => ../..

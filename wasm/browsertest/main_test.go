@@ -1,0 +1,191 @@
+package browsertest
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"os/exec"
+	"path"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+
+	"example.org/evenlot/wasm/build/site"
+	"github.com/chromedp/chromedp"
+)
+
+// folder is where the site stands on the test's server: any folder will do.
+const folder = "/some/folder/"
+
+var (
+	files   map[string][]byte // the site, by path
+	home    *host             // serves it to every test that does not stop it
+	browser context.Context   // one Chromium for all tests
+	outside proxy             // where requests to anywhere else end up
+)
+
+func TestMain(m *testing.M) {
+	code, err := run(m)
+	if err != nil {
+		fmt.Fprintln(os.Stderr, "browsertest:", err)
+		os.Exit(1)
+	}
+	os.Exit(code)
+}
+
+func run(m *testing.M) (int, error) {
+	bin, err := chromium()
+	if err != nil {
+		return 0, err
+	}
+	root, err := filepath.Abs(filepath.Join("..", ".."))
+	if err != nil {
+		return 0, err
+	}
+	if files, err = site.Build(root); err != nil {
+		return 0, err
+	}
+	home = serve(folder)
+	defer home.Close()
+	elsewhere := httptest.NewServer(&outside)
+	defer elsewhere.Close()
+
+	options := append(chromedp.DefaultExecAllocatorOptions[:],
+		chromedp.ExecPath(bin), chromedp.DisableGPU,
+		chromedp.Flag("lang", "en-US"),
+		chromedp.Flag("disable-quic", true),
+		chromedp.Flag("disable-component-update", true),
+		chromedp.Flag("disable-domain-reliability", true),
+		chromedp.Flag("no-pings", true),
+		chromedp.Flag("proxy-server", elsewhere.URL))
+	if os.Geteuid() == 0 {
+		options = append(options, chromedp.NoSandbox)
+	}
+	allocator, stop := chromedp.NewExecAllocator(context.Background(), options...)
+	defer stop()
+	var quit context.CancelFunc
+	browser, quit = chromedp.NewContext(allocator)
+	defer quit()
+	if err := chromedp.Do(browser); err != nil {
+		return 0, fmt.Errorf("starting %s: %w", bin, err)
+	}
+	code := m.Run()
+	for _, name := range home.missed() {
+		fmt.Fprintf(os.Stderr, "browsertest: the page asked for %s, which the site does not hold\n", name)
+		code = 1
+	}
+	return code, nil
+}
+
+func chromium() (string, error) {
+	for _, name := range []string{"chromium", "chromium-browser"} {
+		if bin, err := exec.LookPath(name); err == nil {
+			return bin, nil
+		}
+	}
+	return "", errors.New("these tests need Chromium and it is not on the path; on Debian: apt-get install chromium")
+}
+
+// need finds a program or fails the test with a word on how to get it.
+func need(t *testing.T, program, debian string) string {
+	t.Helper()
+	bin, err := exec.LookPath(program)
+	if err != nil {
+		t.Fatalf("this test needs %s and it is not on the path; on Debian: apt-get install %s", program, debian)
+	}
+	return bin
+}
+
+// A host serves the site from a folder and remembers what was asked of it.
+type host struct {
+	*httptest.Server
+	folder string
+	mu     sync.Mutex
+	count  int
+	lost   []string
+	names  map[string]bool // Host headers seen
+}
+
+func serve(folder string) *host {
+	h := &host{folder: folder, names: map[string]bool{}}
+	h.Server = httptest.NewServer(h)
+	return h
+}
+
+// base is the address of the site's first page.
+func (h *host) base() string { return h.URL + h.folder }
+
+func (h *host) requests() int {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	return h.count
+}
+
+func (h *host) missed() []string {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	return append([]string(nil), h.lost...)
+}
+
+// kinds are the media types that any static server knows.
+var kinds = map[string]string{
+	".html": "text/html; charset=utf-8", ".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8", ".json": "application/json",
+	".svg": "image/svg+xml", ".png": "image/png", ".wasm": "application/wasm", ".webmanifest": "application/manifest+json", ".txt": "text/plain; charset=utf-8",
+	".ts": "text/plain; charset=utf-8",
+}
+
+func (h *host) ServeHTTP(w http.ResponseWriter, r *http.Request) {
+	name, inside := strings.CutPrefix(r.URL.Path, h.folder)
+	if name == "" || strings.HasSuffix(name, "/") {
+		name += "index.html"
+	}
+	b, ok := files[name]
+	h.mu.Lock()
+	h.count++
+	h.names[r.Host] = true
+	if !inside || !ok {
+		h.lost = append(h.lost, r.Method+" "+r.URL.Path)
+	}
+	h.mu.Unlock()
+	kind := kinds[path.Ext(name)]
+	if !inside || !ok || kind == "" {
+		http.Error(w, "there is no "+r.URL.Path, http.StatusNotFound)
+		return
+	}
+	w.Header().Set("Content-Type", kind)
+	w.Header().Set("X-Content-Type-Options", "nosniff")
+	if _, err := w.Write(b); err != nil {
+		return // the browser went away
+	}
+}
+
+// A proxy stands for all the world but this computer: it lets nothing
+// through and remembers what was tried.
+type proxy struct {
+	mu    sync.Mutex
+	tried []string
+}
+
+func (p *proxy) ServeHTTP(w http.ResponseWriter, r *http.Request) {
+	p.mu.Lock()
+	p.tried = append(p.tried, r.Method+" "+r.Host)
+	p.mu.Unlock()
+	http.Error(w, "nothing leaves", http.StatusForbidden)
+}
+
+func (p *proxy) attempts() []string {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	return append([]string(nil), p.tried...)
+}
+
+// loopback says whether an address with a port is this computer's.
+func loopback(hostport string) bool {
+	name, _, err := net.SplitHostPort(hostport)
+	return err == nil && net.ParseIP(name).IsLoopback()
+}
