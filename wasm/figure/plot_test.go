@@ -430,3 +430,92 @@ func TestStandalone(t *testing.T) {
 		t.Error("nothing became something")
 	}
 }
+
+// An error bar reaches as far as its half-width says, on both sides, and only
+// flagged readings are ringed.
+func TestErrorBarsAndFlags(t *testing.T) {
+	p := Plot{X: Axis{Min: 0, Max: 4}, Y: Axis{Min: 0, Max: 10},
+		Points: []Points{{X: []float64{1, 2, 3}, Y: []float64{5, 5, 9}, Err: []float64{2, 0, -3}, Flagged: []bool{false, true, false}}}}
+	s := parse(t, p.SVG())
+	unit := (s.frame.y1 - s.frame.y0) / 10
+	var whiskers [][2]float64
+	for _, e := range s.class("f-err") {
+		for _, m := range regexp.MustCompile(`M[0-9.]+ ([0-9.]+)V([0-9.]+)`).FindAllStringSubmatch(e.attrs["d"], -1) {
+			lo, _ := strconv.ParseFloat(m[1], 64)
+			hi, _ := strconv.ParseFloat(m[2], 64)
+			whiskers = append(whiskers, [2]float64{(s.frame.y1 - lo) / unit, (s.frame.y1 - hi) / unit})
+		}
+	}
+	want := [][2]float64{{3, 7}, {6, 10}} // the second is cut by the frame
+	if len(whiskers) != len(want) {
+		t.Fatalf("error bars %v, want %v", whiskers, want)
+	}
+	for i, w := range want {
+		if math.Abs(whiskers[i][0]-w[0]) > 0.01 || math.Abs(whiskers[i][1]-w[1]) > 0.01 {
+			t.Errorf("error bar from %v, want %v", whiskers[i], w)
+		}
+	}
+	rings := s.class("f-flag")
+	if len(rings) != 1 || math.Abs(rings[0].num("cx")-(s.frame.x0+s.frame.x1)/2) > 0.01 {
+		t.Errorf("rings %v, want one in the middle", rings)
+	}
+}
+
+// Bars reach from Lo to Hi, standing or lying.
+func TestBarsReachFromLoToHi(t *testing.T) {
+	bars := []Bar{{Name: "A", Hi: 4, Width: 0.8}, {Name: "B", X: 1, Lo: 2, Hi: -2, Width: 0.8}, {Name: "C", X: 2, Lo: 1, Hi: 3, Width: 0.8}}
+	standing := parse(t, Plot{Bars: bars}.SVG())
+	for i := range bars {
+		bars[i].Name += strings.Repeat("ccccccccc ", 9)
+	}
+	lying := parse(t, Plot{Bars: bars}.SVG())
+	for i, share := range []float64{4, 4, 2} {
+		if got, want := standing.class("f-bar")[i].num("height"), standing.class("f-bar")[0].num("height")*share/4; math.Abs(got-want) > 0.02 {
+			t.Errorf("standing bar %d is %g tall, want %g", i, got, want)
+		}
+		if got, want := lying.class("f-bar")[i].num("width"), lying.class("f-bar")[0].num("width")*share/4; math.Abs(got-want) > 0.02 {
+			t.Errorf("lying bar %d is %g long, want %g", i, got, want)
+		}
+	}
+	zero := lying.class("f-axis")[0].num("x1")
+	if x := lying.class("f-bar")[0].num("x"); math.Abs(x-zero) > 0.01 {
+		t.Errorf("the first bar begins at %g, the axis stands at %g", x, zero)
+	}
+	if x := lying.class("f-bar")[2].num("x"); x <= zero {
+		t.Errorf("the third bar begins at %g, left of the axis at %g", x, zero)
+	}
+}
+
+// A mark stands at its value.
+func TestMarksStandAtTheirValue(t *testing.T) {
+	s := parse(t, Plot{X: Axis{Min: 0, Max: 4}, Y: Axis{Min: 1, Max: 100, Log: true}, Marks: []Mark{{Name: "v", At: 1, Vertical: true}, {Name: "h", At: 10}}}.SVG())
+	m := s.class("f-mark")
+	if x := s.frame.x0 + (s.frame.x1-s.frame.x0)/4; math.Abs(m[0].num("x1")-x) > 0.01 || m[0].num("x1") != m[0].num("x2") {
+		t.Errorf("the vertical mark is at %v, want %g", m[0].attrs, x)
+	}
+	if y := (s.frame.y0 + s.frame.y1) / 2; math.Abs(m[1].num("y1")-y) > 0.01 || m[1].num("y1") != m[1].num("y2") {
+		t.Errorf("the mark at 10 of 1 to 100 is at %v, want %g", m[1].attrs, y)
+	}
+}
+
+// An ellipse touches its half-widths, and leans with the correlation.
+func TestEllipse(t *testing.T) {
+	p := Plot{X: Axis{Min: 0, Max: 10}, Y: Axis{Min: 0, Max: 10}, Ellipses: []Ellipse{{X: 5, Y: 4, HalfX: 3, HalfY: 2, Rho: 0.8}}}
+	s := parse(t, p.SVG())
+	run := points(t, s.class("f-ellipse")[0].attrs["d"])[0]
+	lo, hi := pt{math.Inf(1), math.Inf(1)}, pt{math.Inf(-1), math.Inf(-1)}
+	cross := 0.0
+	for _, q := range run {
+		x := (q.x - s.frame.x0) / (s.frame.x1 - s.frame.x0) * 10
+		y := (s.frame.y1 - q.y) / (s.frame.y1 - s.frame.y0) * 10
+		lo, hi = pt{math.Min(lo.x, x), math.Min(lo.y, y)}, pt{math.Max(hi.x, x), math.Max(hi.y, y)}
+		cross += (x - 5) * (y - 4)
+		u, v := (x-5)/3, (y-4)/2
+		if r := (u*u - 2*0.8*u*v + v*v) / (1 - 0.64); math.Abs(r-1) > 0.01 {
+			t.Errorf("%g, %g is not on the ellipse: %g", x, y, r)
+		}
+	}
+	if math.Abs(lo.x-2) > 0.02 || math.Abs(hi.x-8) > 0.02 || math.Abs(lo.y-2) > 0.02 || math.Abs(hi.y-6) > 0.02 || cross <= 0 {
+		t.Errorf("from %v to %v", lo, hi)
+	}
+}

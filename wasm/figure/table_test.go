@@ -219,3 +219,42 @@ func TestFlags(t *testing.T) {
 		t.Error("no flags need rows")
 	}
 }
+
+// In the middle the ribbons lie on each other without gap or overlap.
+func TestRibbonsTile(t *testing.T) {
+	f := Flow{From: []Share{{Name: "a", Amount: 10}, {Name: "b", Amount: 30}}, To: []Share{{Name: "c", Amount: 25}, {Name: "d", Amount: 15}}}
+	s := parse(t, f.SVG())
+	type side struct{ y, h float64 }
+	var end [4]side
+	for i, e := range s.class("f-ribbon") {
+		var x0, y0, x1, y1, x2, y2, x3, y3, h float64
+		if _, err := fmt.Sscanf(e.attrs["d"], "M%g %g C%g %g %g %g %g %g v%g", &x0, &y0, &x1, &y1, &x2, &y2, &x3, &y3, &h); err != nil {
+			t.Fatal(err, e.attrs["d"])
+		}
+		if end[i] = (side{y3, h}); i >= 2 {
+			end[i].y = y0
+		}
+	}
+	for _, pair := range [][2]side{{end[0], end[1]}, {end[2], end[3]}} {
+		if math.Abs(pair[0].y+pair[0].h-pair[1].y) > 0.01 || math.Abs(pair[0].h+pair[1].h-120) > 0.01 {
+			t.Errorf("ribbons %v", pair)
+		}
+	}
+	if end[0].h != 30 || end[2].h != 75 {
+		t.Errorf("ribbons are %v", end)
+	}
+}
+
+func TestWindowsThatAreNone(t *testing.T) {
+	s := parse(t, Strip{Windows: []Window{{"backwards", 9, 2, Full}, {"nowhere", math.NaN(), 2, Full}, {"never", math.Inf(-1), 2, Full}, {"good", 1, 2, Full}}}.SVG())
+	if n := len(s.class("f-window")); n != 1 {
+		t.Errorf("%d windows are drawn, want 1", n)
+	}
+}
+
+// A line without a name that only joins readings is not listed twice.
+func TestJoinedReadingsAreListedOnce(t *testing.T) {
+	if n := len(gallery()["batches"].Table().Rows); n != 12+3 {
+		t.Errorf("%d rows for 12 batches and 3 limits", n)
+	}
+}
