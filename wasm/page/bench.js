@@ -43,9 +43,11 @@ export async function startBench() {
   put(given ? query : recall(id) ?? {});
   if (query.class) document.documentElement.classList.add("class");
 
+  let saved = () => {}; // tells the lots that the form changed
   const keep = () => {
     const s = changed();
     remember(id, s);
+    saved();
     const q = new URLSearchParams();
     for (const [k, v] of Object.entries(s)) if (v.length < 1500) q.set(k, v);
     if (query.class) q.set("class", "1");
@@ -251,6 +253,23 @@ export async function startBench() {
   if (query.class) {
     const { holdClass } = await import("./class.js");
     holdClass(id, form, { sheet: () => sheet, onShow: (f) => watchers.push(f) });
+  }
+
+  if (document.getElementById("lots")) {
+    const { holdLots } = await import("./lots.js");
+    saved = await holdLots({
+      put(s) {
+        put(s);
+        for (const e of form.querySelectorAll("select.unit")) stands.set(e.name, e.value);
+        told.clear();
+        const now = saved;
+        saved = () => {}; // what was just read needs no saving
+        keep();
+        saved = now;
+        compute(false);
+      },
+      changed, label, names: fields.map((e) => e.name),
+    }, given);
   }
 
   offerTools(id, (extra) => {

@@ -8,5 +8,5 @@ import "embed"
 // Files are the templates (*.html) and the files that are shipped as they
 // are.
 //
-//go:embed *.html *.css *.js *.svg words/*.json vendor
+//go:embed *.html *.css *.js *.svg *.json words/*.json vendor
 var Files embed.FS

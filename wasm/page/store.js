@@ -1,10 +1,10 @@
 // What this browser remembers: nothing leaves it. A browser that refuses to
 // store loses nothing that is on the page.
-const prefix = "evenlot:" + new URL(document.documentElement.dataset.root, location.href).pathname + ":";
+export const base = "evenlot:" + new URL(document.documentElement.dataset.root, location.href).pathname + ":";
 
 function read(key) {
   try {
-    return JSON.parse(localStorage.getItem(prefix + key) ?? "null");
+    return JSON.parse(localStorage.getItem(base + key) ?? "null");
   } catch {
     return null;
   }
@@ -12,7 +12,7 @@ function read(key) {
 
 function write(key, value) {
   try {
-    localStorage.setItem(prefix + key, JSON.stringify(value));
+    localStorage.setItem(base + key, JSON.stringify(value));
     return true;
   } catch {
     return false;
@@ -36,3 +36,9 @@ export const meters = () => read("meters") ?? {};
 export function keepMeters(own) {
   return write("meters", { ...meters(), ...own });
 }
+
+// The lot last open, and who notes here.
+export const last = () => read("lot") ?? "";
+export const keepLast = (id) => write("lot", id);
+export const noter = () => read("noter") ?? "";
+export const keepNoter = (name) => write("noter", name.slice(0, 80));

@@ -49,7 +49,7 @@ func Build(root string) (map[string][]byte, error) {
 	if err := bundles(root, files); err != nil {
 		return nil, err
 	}
-	for _, name := range []string{"evenlot.css", "icon.svg"} {
+	for _, name := range []string{"evenlot.css", "icon.svg", "lots.schema.json"} {
 		if err := copyPage(files, name); err != nil {
 			return nil, err
 		}

@@ -1,0 +1,101 @@
+// The file in which lots travel: its checks, with no page and no database.
+// lots.schema.json says the same in JSON Schema.
+
+export const format = "evenlot-lots";
+export const version = 1;
+
+const most = { bytes: 20_000_000, lots: 5000, text: 4000, history: 5000, notes: 1000 };
+const card = ["name", "restDays", "bestFromDays", "bestToDays", "dose", "water", "guide", "first", "second", "copies"];
+
+// write makes the file's text.
+export function write(lots) {
+  return JSON.stringify({ format, version, written: new Date().toISOString(), lots }, null, 1) + "\n";
+}
+
+class Refused extends Error {}
+
+// read returns {lots} or {why}: the place in the file and what is wrong there.
+// Nothing of a file with any fault is taken. fields are the names that a
+// lot's state may have.
+export function read(text, fields) {
+  try {
+    if (text.length > most.bytes) throw new Refused("the file is larger than 20 MB");
+    let file;
+    try {
+      file = JSON.parse(text);
+    } catch (err) {
+      throw new Refused("it is no JSON (" + err.message + ")");
+    }
+    plain(file, "the file", ["format", "version", "written", "lots"]);
+    if (file.format !== format) throw new Refused("it is no file of lots: its format is " + show(file.format));
+    if (file.version !== version) throw new Refused("its version is " + show(file.version) + "; this page reads version " + version);
+    list(file.lots, "lots", most.lots);
+    const seen = new Set();
+    file.lots.forEach((lot, i) => {
+      const at = "lots[" + i + "]";
+      plain(lot, at, ["id", "rev", "created", "changed", "state", "history", "notes", "card"]);
+      string(lot.id, at + ".id", 64);
+      if (!/^[A-Za-z0-9-]{8,64}$/.test(lot.id)) throw new Refused(at + ".id is " + show(lot.id));
+      if (seen.has(lot.id)) throw new Refused(at + ".id stands twice");
+      seen.add(lot.id);
+      if (!Number.isSafeInteger(lot.rev) || lot.rev < 0) throw new Refused(at + ".rev is " + show(lot.rev));
+      date(lot.created, at + ".created");
+      date(lot.changed, at + ".changed");
+      strings(lot.state, at + ".state", fields);
+      strings(lot.card ?? {}, at + ".card", card);
+      list(lot.history ?? [], at + ".history", most.history);
+      (lot.history ?? []).forEach((x, j) => entry(x, at + ".history[" + j + "]", ["at", "by", "field", "to"]));
+      list(lot.notes ?? [], at + ".notes", most.notes);
+      (lot.notes ?? []).forEach((x, j) => entry(x, at + ".notes[" + j + "]", ["at", "by", "text"]));
+    });
+    return { lots: file.lots.map((l) => ({ card: {}, history: [], notes: [], ...l })) };
+  } catch (err) {
+    if (err instanceof Refused) return { why: err.message };
+    throw err;
+  }
+}
+
+const show = (v) => (JSON.stringify(v) ?? "missing").slice(0, 60);
+
+function plain(v, at, keys) {
+  if (v === null || typeof v !== "object" || Array.isArray(v)) throw new Refused(at + " is " + show(v) + ", not an object");
+  for (const k of Object.keys(v)) if (!keys.includes(k)) throw new Refused(at + " has an unknown " + show(k));
+}
+
+function list(v, at, longest) {
+  if (!Array.isArray(v)) throw new Refused(at + " is " + show(v) + ", not a list");
+  if (v.length > longest) throw new Refused(at + " has more than " + longest + " entries");
+}
+
+function string(v, at, longest = most.text) {
+  if (typeof v !== "string") throw new Refused(at + " is " + show(v) + ", not a text");
+  if (v.length > longest) throw new Refused(at + " is longer than " + longest + " characters");
+}
+
+function date(v, at) {
+  string(v, at, 40);
+  if (!/^\d{4}-\d\d-\d\dT/.test(v) || Number.isNaN(Date.parse(v))) throw new Refused(at + " is " + show(v) + ", not a date");
+}
+
+function strings(v, at, keys) {
+  plain(v, at, keys);
+  for (const [k, s] of Object.entries(v)) string(s, at + "." + k);
+}
+
+function entry(v, at, keys) {
+  strings(v, at, keys);
+  date(v.at, at + ".at");
+}
+
+// csv is the readings of lots, one row a lot, for a spreadsheet. A cell that a
+// spreadsheet would take for a formula gets an apostrophe.
+export function csv(lots, fields) {
+  const cell = (s) => {
+    let c = String(s ?? "");
+    if (/^[=+@\t\r]|^-(?![\d.,])/.test(c)) c = "'" + c;
+    return /[",;\n\r]/.test(c) ? '"' + c.replace(/"/g, '""') + '"' : c;
+  };
+  const rows = [["id", "created", "changed", ...fields]];
+  for (const l of lots) rows.push([l.id, l.created, l.changed, ...fields.map((f) => l.state[f])]);
+  return rows.map((r) => r.map(cell).join(",")).join("\r\n") + "\r\n";
+}

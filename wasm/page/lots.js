@@ -1,0 +1,217 @@
+// The lots of this device: kept in the browser's own database, shared by all
+// its windows, saved to and read from one file.
+import { openDB } from "./vendor/idb.js";
+import { h } from "./dom.js";
+import { t, lang } from "./words.js";
+import { read, write, csv } from "./lotfile.js";
+import { base, last, keepLast, noter, keepNoter } from "./store.js";
+import { offerCard } from "./card.js";
+
+const now = () => new Date().toISOString();
+const fresh = (state) => ({ id: crypto.randomUUID(), rev: 0, created: now(), changed: now(), state, card: {}, history: [], notes: [] });
+const name = (lot) => lot.state.lot?.trim() || t("Lot without a name");
+const when = (iso) => new Date(iso).toLocaleString(lang, { dateStyle: "medium", timeStyle: "short" });
+
+// holdLots puts the list of lots above the form. bench is {put, changed,
+// label, names}: set the form, what in it differs from an empty one, a field's
+// label, the names of all fields. It returns the function to call when the
+// form changed, and the one that says whether the form was filled from a lot.
+export async function holdLots(bench, linked) {
+  const place = document.getElementById("lots");
+  const said = h("p", { class: "bar", role: "status", hidden: true });
+  const say = (...parts) => { said.replaceChildren(...parts); said.hidden = !parts.length; };
+  place.append(said);
+
+  let db;
+  try {
+    db = await openDB(base + "lots", 1, {
+      upgrade(d) { d.createObjectStore("lots", { keyPath: "id" }); },
+      blocking() { db.close(); say(t("A newer version of this page is open in another window. Reload this one.")); },
+    });
+  } catch (err) {
+    say(t("This browser does not let the page keep lots ({}). What is typed stays on the page: print it, or copy its link.", err.message));
+    return () => {};
+  }
+  const channel = "BroadcastChannel" in window ? new BroadcastChannel(base + "lots") : null;
+
+  let lot = fresh({});
+  let stored = false; // is it in the database?
+  const pick = h("select", { id: "lot-pick" });
+  const by = h("input", { id: "lot-by", type: "text", autocomplete: "name", value: noter() });
+  by.addEventListener("input", () => keepNoter(by.value));
+  const note = h("input", { id: "lot-note", type: "text", autocomplete: "off" });
+  const past = h("div", {});
+  const button = (text, act) => { const b = h("button", { type: "button" }, text); b.addEventListener("click", act); return b; };
+
+  const list = async () => {
+    const lots = (await db.getAll("lots")).sort((a, b) => b.changed.localeCompare(a.changed));
+    pick.replaceChildren(...(stored ? [] : [h("option", { value: lot.id }, t("New lot, nothing typed yet"))]),
+      ...lots.map((l) => h("option", { value: l.id }, name(l) + ", " + when(l.changed))));
+    pick.value = lot.id;
+  };
+  const tell = () => {
+    const rows = [...lot.notes.map((x) => ({ ...x, what: x.text })), ...lot.history.map((x) => ({ ...x, what: bench.label(x.field ?? "") + ": " + (x.to || t("emptied")) }))]
+      .sort((a, b) => b.at.localeCompare(a.at)).slice(0, 200);
+    past.replaceChildren(rows.length ? h("ul", {}, ...rows.map((x) => h("li", {}, when(x.at) + (x.by ? ", " + x.by : "") + ": " + x.what))) : h("p", { class: "hint" }, t("Nothing yet.")));
+  };
+  const failed = (err) => say(err.name === "QuotaExceededError"
+    ? t("The storage of this device is full: the lot is not saved. Save the lots to a file, then delete old ones.")
+    : t("The lot is not saved ({}). What is typed stays on the page.", err.message));
+
+  // save writes the lot unless another window has written it since.
+  const save = async (what) => {
+    try {
+      const tx = db.transaction("lots", "readwrite");
+      const theirs = await tx.store.get(lot.id);
+      if (theirs && theirs.rev !== lot.rev) {
+        await tx.done;
+        conflict(theirs);
+        return;
+      }
+      if (!theirs && stored) stored = false; // deleted in another window: keep ours
+      const next = { ...lot, ...what, rev: lot.rev + 1, changed: now() };
+      await tx.store.put(next);
+      await tx.done;
+      const isNew = !stored;
+      lot = next;
+      stored = true;
+      keepLast(lot.id);
+      channel?.postMessage(lot.id);
+      if (isNew || what.state?.lot !== undefined) await list();
+      tell();
+    } catch (err) {
+      failed(err);
+    }
+  };
+  const conflict = (theirs) => say(t("This lot was changed in another window."), " ",
+    button(t("Take what stands there"), () => { say(); show(theirs); }), " ",
+    button(t("Keep what stands here as a new lot"), async () => {
+      say();
+      lot = { ...fresh(bench.changed()), notes: lot.notes, history: lot.history, card: lot.card };
+      stored = false;
+      await save({});
+    }));
+
+  const show = async (l) => {
+    lot = l;
+    stored = true;
+    keepLast(l.id);
+    bench.put(l.state);
+    await list();
+    tell();
+    cards.show(l.card);
+  };
+  const start = async () => {
+    lot = fresh({});
+    stored = false;
+    keepLast("");
+    bench.put({});
+    await list();
+    tell();
+    cards.show({});
+  };
+
+  pick.addEventListener("change", async () => {
+    const l = await db.get("lots", pick.value);
+    if (l) await show(l);
+  });
+  channel?.addEventListener("message", async (event) => {
+    await list();
+    if (event.data !== lot.id || !stored) return;
+    const theirs = await db.get("lots", lot.id);
+    if (theirs && theirs.rev !== lot.rev) {
+      if (timer === undefined) await show(theirs);
+      else conflict(theirs);
+    }
+  });
+
+  const remove = button(t("Delete this lot"), () => {
+    if (!stored) return;
+    say(t("Delete {} for good?", name(lot)), " ", button(t("Delete it"), async () => {
+      await db.delete("lots", lot.id);
+      channel?.postMessage(lot.id);
+      say();
+      await start();
+    }), " ", button(t("Keep it"), () => say()));
+  });
+  const download = (text, file, type) => {
+    const a = h("a", { href: URL.createObjectURL(new Blob([text], { type })), download: file });
+    a.click();
+    setTimeout(() => URL.revokeObjectURL(a.href), 10_000);
+  };
+  const day = () => now().slice(0, 10);
+  const file = h("input", { type: "file", accept: ".json,application/json", class: "visually-hidden" });
+  file.addEventListener("change", async () => {
+    const f = file.files[0];
+    if (!f) return;
+    const got = f.size > 20_000_000 ? { why: "the file is larger than 20 MB" } : read(await f.text(), bench.names);
+    file.value = "";
+    if (got.why) {
+      say(t("Nothing was read from {}: {}.", f.name, got.why));
+      return;
+    }
+    try {
+      const tx = db.transaction("lots", "readwrite");
+      let taken = 0;
+      for (const l of got.lots) {
+        const have = await tx.store.get(l.id);
+        if (have && have.changed >= l.changed) continue; // ours is as new
+        await tx.store.put({ ...l, rev: Math.max(l.rev, have?.rev ?? 0) + 1 });
+        taken++;
+      }
+      await tx.done; // all or none
+      channel?.postMessage("");
+      say(t("Lots read from {}: {}; already here: {}.", f.name, taken, got.lots.length - taken));
+      const mine = await db.get("lots", lot.id);
+      if (mine && mine.rev !== lot.rev) await show(mine);
+      else await list();
+    } catch (err) {
+      failed(err);
+    }
+  });
+
+  place.append(
+    h("div", { class: "lots-row" },
+      h("p", {}, h("label", { for: "lot-pick" }, t("Lots on this device")), pick),
+      h("p", {}, h("label", { for: "lot-by" }, t("Noted by")), by)),
+    h("div", { class: "does" }, button(t("New lot"), start), remove,
+      button(t("Save all lots to a file"), async () => download(write(await db.getAll("lots")), "evenlot-lots-" + day() + ".json", "application/json")),
+      h("label", { class: "pick" }, t("Read lots from a file"), file),
+      button(t("Readings as CSV"), async () => download(csv(await db.getAll("lots"), bench.names.filter((x) => !x.includes("."))), "evenlot-readings-" + day() + ".csv", "text/csv"))),
+    h("details", { class: "fold" }, h("summary", {}, t("Who noted what, when")),
+      h("p", {}, h("label", { for: "lot-note" }, t("Note")), " ", note, " ", button(t("Add the note"), async () => {
+        if (!note.value.trim()) return;
+        const text = note.value.trim().slice(0, 2000);
+        note.value = "";
+        await save({ notes: [...lot.notes, { at: now(), by: by.value.trim(), text }].slice(-1000) });
+      })), past));
+  const cards = offerCard(place, bench, (card) => save({ card }));
+
+  const before = last() && await db.get("lots", last());
+  if (before && !linked) await show(before);
+  else { await list(); tell(); }
+
+  // Saved a moment after the last key; what changed is noted with its hour.
+  let timer;
+  const flush = () => {
+    clearTimeout(timer);
+    timer = undefined;
+    const state = bench.changed();
+    const history = [...lot.history];
+    for (const k of new Set([...Object.keys(state), ...Object.keys(lot.state)])) {
+      if ((state[k] ?? "") === (lot.state[k] ?? "")) continue;
+      const e = history.at(-1);
+      const entry = { at: now(), by: by.value.trim(), field: k, to: (state[k] ?? "").slice(0, 200) };
+      // Typing on in one field within a minute is one entry.
+      if (e && e.field === k && e.by === entry.by && Date.parse(entry.at) - Date.parse(e.at) < 60_000) history[history.length - 1] = entry;
+      else history.push(entry);
+    }
+    if (history.length === lot.history.length && JSON.stringify(state) === JSON.stringify(lot.state)) return;
+    save({ state, history: history.slice(-5000) });
+  };
+  addEventListener("pagehide", () => { if (timer !== undefined) flush(); });
+  return () => {
+    clearTimeout(timer);
+    timer = setTimeout(flush, 400);
+  };
+}
