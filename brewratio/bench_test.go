@@ -1,6 +1,11 @@
 package brewratio
 
-import "testing"
+import (
+	"math"
+	"testing"
+
+	"example.org/evenlot/internal/num"
+)
 
 var (
 	sinkF float64
@@ -59,6 +64,66 @@ func BenchmarkDose(b *testing.B) {
 		b.ReportAllocs()
 		for b.Loop() {
 			sinkF = water / ratio
+		}
+	})
+}
+
+func BenchmarkWaterDensity(b *testing.B) {
+	in := At{d("93.0")}
+	b.Run("checked", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			if _, err := WaterDensity(in); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
+	t := 93.0
+	b.Run("float64", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			sinkF = num.WaterDensity(t)
+		}
+	})
+}
+
+func BenchmarkPlanBrew(b *testing.B) {
+	in := Wanted{d("1000"), d("16.67"), d("2.1"), d("20")}
+	b.Run("checked", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			if _, err := PlanBrew(in); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
+	beverage, ratio, keep, bypass := 1000.0, 16.67, 2.1, 20.0
+	b.Run("float64", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			dose := beverage / (ratio - keep)
+			sinkF = dose*ratio*(1-bypass/100) - keep*dose
+		}
+	})
+}
+
+// A table of 6 coffees in 5 bowls with spares and rinses: 42 lines.
+func BenchmarkWeighingList(b *testing.B) {
+	in := session()
+	b.Run("checked", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			if _, err := WeighingList(in); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
+	b.Run("float64", func(b *testing.B) { // rounded one by one, whatever they add up to
+		b.ReportAllocs()
+		for b.Loop() {
+			for range 42 {
+				sinkF += math.Round(8.25/0.1) * 0.1
+			}
 		}
 	})
 }

@@ -29,6 +29,18 @@ const (
 	// UnusualStrength: outside [MinStrengthPct] to [MaxStrengthPct], where
 	// brewed coffee lies.
 	UnusualStrength
+
+	// InterceptMatters: a line with an intercept fits the pairs better than
+	// one through zero, by more than twice the intercept's uncertainty: the
+	// instrument was not zeroed on water, or the slope is not constant.
+	InterceptMatters
+
+	// OutsidePairs: the reading lies outside the pairs that the slope was
+	// fitted to.
+	OutsidePairs
+
+	// FewReadings: so few readings that their spread is itself poorly known.
+	FewReadings
 )
 
 // String joins the notes as plain clauses.
@@ -40,6 +52,9 @@ func (n Notes) String() string {
 		"a higher yield than all published solubles: a strength or a mass is wrong",
 		"the liquid left in the grounds is stronger than the cup: check",
 		"a strength that brewed coffee does not have",
+		"the pairs do not meet at zero: zero the instrument, or the slope is not constant",
+		"outside the pairs that the slope was fitted to",
+		"few readings: their spread is itself poorly known",
 	}
 	s := ""
 	for i, c := range clauses {

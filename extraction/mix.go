@@ -1,0 +1,152 @@
+package extraction
+
+import (
+	"math"
+
+	"example.org/evenlot/internal/fault"
+)
+
+// MaxMassG is the largest mass that is mixed, g.
+const MaxMassG = 10_000_000
+
+// Part is a mass of brew of one strength; water has strength 0. The zero Part
+// is truly nothing.
+type Part struct {
+	MassG       float64 // g
+	StrengthPct float64 // dissolved solids, % w/w
+}
+
+// Mixed is a blend.
+type Mixed struct {
+	MassG       float64 // g
+	StrengthPct float64 // dissolved solids, % w/w
+	SolidsG     float64 // dissolved solids, g
+	Notes       Notes   // [UnusualStrength]
+}
+
+// Blend returns what brews, and water, give together.
+//
+//	T = Σmᵢ·Tᵢ/Σmᵢ
+//
+//	m  Part.MassG         g      accepted 0 to 10 000 000 each, together 0.1 or more
+//	T  Part.StrengthPct   % w/w  accepted 0 to 100 each
+//	   number of parts           accepted 1 to 1000
+//
+// Outside, it returns the zero Mixed and an [*InputError]. Masses add;
+// volumes do not.
+//
+// Source: conservation of mass.
+func Blend(parts []Part) (Mixed, error) {
+	bad := fault.Int(nil, "Parts", len(parts), 1, 1000, "parts")
+	if bad == nil {
+		for i, p := range parts {
+			if !(p.MassG >= 0 && p.MassG <= MaxMassG) {
+				bad = fault.Float(bad, at("Parts", i, "MassG"), p.MassG, 0, MaxMassG, "g")
+			}
+			if !(p.StrengthPct >= 0 && p.StrengthPct <= 100) {
+				bad = fault.Float(bad, at("Parts", i, "StrengthPct"), p.StrengthPct, 0, 100, "%")
+			}
+		}
+	}
+	if err := fault.Input(bad); err != nil {
+		return Mixed{}, err
+	}
+	var out Mixed
+	for _, p := range parts {
+		out.MassG += p.MassG
+		out.SolidsG += p.MassG * p.StrengthPct / 100
+	}
+	if err := fault.Input(fault.Float(nil, "Parts", out.MassG, 0.1, 1000*MaxMassG, "g in all")); err != nil {
+		return Mixed{}, err
+	}
+	out.StrengthPct = 100 * out.SolidsG / out.MassG
+	out.Notes = strengthNotes(out.StrengthPct)
+	return out, nil
+}
+
+// Dilution is a brew to be thinned, or strengthened with a stronger one. The
+// zero Dilution is refused.
+type Dilution struct {
+	BrewG         float64 // brew at hand, g
+	StrengthPct   float64 // its strength, % w/w
+	WithPct       float64 // strength of what is added, % w/w: 0 for water
+	ToStrengthPct float64 // strength wanted, % w/w
+}
+
+// Dilute returns how much of water, or of another brew, brings a brew to a
+// strength, g.
+//
+//	x = B·(T − T₂)/(T₂ − T_x)
+//
+//	B    Dilution.BrewG          g      accepted 0.1 to 4 000 000
+//	T    Dilution.StrengthPct    % w/w  accepted 0 to 100
+//	T_x  Dilution.WithPct        % w/w  accepted 0 to 100
+//	T₂   Dilution.ToStrengthPct  % w/w  accepted 0.01 to 100
+//	x                            g
+//
+// Outside, it returns 0 and an [*InputError]; where the strength wanted is not
+// between the two, or so near the added one that no reasonable mass gets
+// there, an [*ImpossibleError].
+//
+// Source: conservation of mass; the mixing rule.
+func Dilute(in Dilution) (float64, error) {
+	bad := fault.Float(nil, "BrewG", in.BrewG, 0.1, MaxWaterG, "g")
+	bad = fault.Float(bad, "StrengthPct", in.StrengthPct, 0, 100, "%")
+	bad = fault.Float(bad, "WithPct", in.WithPct, 0, 100, "%")
+	bad = fault.Float(bad, "ToStrengthPct", in.ToStrengthPct, 0.01, 100, "%")
+	if err := fault.Input(bad); err != nil {
+		return 0, err
+	}
+	if in.ToStrengthPct == in.StrengthPct {
+		return 0, nil
+	}
+	x := in.BrewG * (in.StrengthPct - in.ToStrengthPct) / (in.ToStrengthPct - in.WithPct)
+	if !(x >= 0 && x <= MaxMassG) { // infinite where the two are equal
+		return 0, notBetween(in.ToStrengthPct, in.WithPct, in.StrengthPct)
+	}
+	return x, nil
+}
+
+func notBetween(to, a, b float64) error {
+	return &ImpossibleError{Quantity: "mixture", Why: "the strength wanted is not between the two that are mixed",
+		Field: "ToStrengthPct", Given: fault.Shortest(to), Min: min(a, b), Max: max(a, b), Unit: "%"}
+}
+
+// TwoBrews is a blend of a known mass to be made of two brews. The zero
+// TwoBrews is refused.
+type TwoBrews struct {
+	FirstPct      float64 // strength of the first, % w/w
+	SecondPct     float64 // strength of the second, % w/w; 0 for water
+	ToStrengthPct float64 // strength wanted, % w/w
+	TotalG        float64 // mass wanted, g
+}
+
+// BlendParts returns how much of each of two brews makes a mass of a strength,
+// g. The two add up to it.
+//
+//	m₁ = M·(T − T₂)/(T₁ − T₂)    m₂ = M − m₁
+//
+//	T₁  TwoBrews.FirstPct       % w/w  accepted 0 to 100
+//	T₂  TwoBrews.SecondPct      % w/w  accepted 0 to 100
+//	T   TwoBrews.ToStrengthPct  % w/w  accepted 0 to 100, between the two
+//	M   TwoBrews.TotalG         g      accepted 0.1 to 10 000 000
+//
+// Outside, it returns zeros and an [*InputError]; where the strength wanted is
+// not between the two, an [*ImpossibleError].
+//
+// Source: conservation of mass; the mixing rule (alligation).
+func BlendParts(in TwoBrews) (firstG, secondG float64, err error) {
+	bad := fault.Float(nil, "FirstPct", in.FirstPct, 0, 100, "%")
+	bad = fault.Float(bad, "SecondPct", in.SecondPct, 0, 100, "%")
+	bad = fault.Float(bad, "ToStrengthPct", in.ToStrengthPct, 0, 100, "%")
+	bad = fault.Float(bad, "TotalG", in.TotalG, 0.1, MaxMassG, "g")
+	if err := fault.Input(bad); err != nil {
+		return 0, 0, err
+	}
+	share := (in.ToStrengthPct - in.SecondPct) / (in.FirstPct - in.SecondPct)
+	if !(share >= 0 && share <= 1) || math.Abs(in.FirstPct-in.SecondPct) < 1e-9 {
+		return 0, 0, notBetween(in.ToStrengthPct, in.FirstPct, in.SecondPct)
+	}
+	firstG = in.TotalG * share
+	return firstG, in.TotalG - firstG, nil
+}
