@@ -206,6 +206,9 @@ func (c Cycle) check() []*FieldError {
 	return bad
 }
 
+// nothing is the chance under which no bag counts as left.
+const nothing = 1e-18
+
 // left is the mean of what of a stock is left after some days, and the chance
 // in percent that anything is.
 func left(tallies []tally, from, days, stock int) (mean, pct float64) {
@@ -218,21 +221,19 @@ func left(tallies []tally, from, days, stock int) (mean, pct float64) {
 	for k := range days {
 		t := tallies[(from+k)%len(tallies)]
 		clear(next)
-		any := false
+		rest := 0.0 // the chance that anything is still left
 		for d, n := range t.count {
 			if n == nil || d >= stock {
 				continue
 			}
 			w := share(n, t.total) / 100
 			for i, q := range p[:stock-d] {
-				if q > 0 {
-					next[i+d] += q * w
-					any = true
-				}
+				next[i+d] += q * w
+				rest += q * w
 			}
 		}
 		p, next = next, p
-		if !any {
+		if rest < nothing {
 			return 0, 0
 		}
 	}
