@@ -8,6 +8,7 @@
 //	solve(calculator, state, field, output, target) {"text"} or {"why"}, as JSON text
 //	convert(typed, base, from, to)                  the number in another unit, or null
 //	speak(words, comma)                             the language of the answers from now on
+//	feed(calculator, field, lines, begin)           reads lines of a series; {"good", "bad"} so far
 //
 // state is a plain object of strings: what stands in the fields, as typed.
 package bridge
@@ -29,6 +30,7 @@ func Serve(list []*catalogue.Calculator) {
 	o.Set("solve", js.FuncOf(guarded(solve)))
 	o.Set("convert", js.FuncOf(guarded(convert)))
 	o.Set("speak", js.FuncOf(guarded(speak)))
+	o.Set("feed", js.FuncOf(guarded(feed)))
 	js.Global().Set("evenlot", o)
 	if ready := js.Global().Get("evenlotReady"); ready.Type() == js.TypeFunction {
 		ready.Invoke()
@@ -102,7 +104,30 @@ func speak(args []js.Value) any {
 }
 
 func reader() catalogue.Locale {
-	return catalogue.Locale{Zone: zone(), Words: words, Comma: comma}
+	return catalogue.Locale{Zone: zone(), Words: words, Comma: comma, Fed: fed}
+}
+
+// fed are the series that were fed, by field, of the calculator at hand.
+var fed = map[string]*catalogue.Rows{}
+
+func feed(args []js.Value) any {
+	c, id := find(args[0].String()), args[1].String()
+	if c == nil {
+		return js.Null()
+	}
+	if args[3].Bool() {
+		for _, f := range c.Fields {
+			if f.ID == id {
+				fed[id] = catalogue.NewRows(f.Columns, catalogue.Locale{Words: words, Comma: comma})
+			}
+		}
+	}
+	rows := fed[id]
+	if rows == nil {
+		return js.Null()
+	}
+	rows.Feed(args[2].String())
+	return map[string]any{"good": rows.Good(), "bad": rows.Bad()}
 }
 
 // state copies a plain object of strings.

@@ -91,6 +91,7 @@ type Table struct {
 type RowReport struct {
 	Field  string
 	Good   int
+	Bad    int
 	Faults []string // "line 12: …"
 }
 
@@ -202,7 +203,7 @@ func (c *Calculator) read(state State, l *Locale, sheet *Sheet) (*In, []Fault) {
 		v := &in.values[i]
 		typed := state[f.ID]
 		say := func(kind, text string) { faults = append(faults, Fault{f.ID, kind, text}) }
-		if len(strings.TrimSpace(typed)) == 0 {
+		if len(strings.TrimSpace(typed)) == 0 && l.Fed[f.ID] == nil {
 			if !f.Optional {
 				say("empty", l.say("{} is not entered.", l.word(f.Label)))
 			}
@@ -229,18 +230,22 @@ func (c *Calculator) read(state State, l *Locale, sheet *Sheet) (*In, []Fault) {
 			}
 			v.moment, v.text = t.Unix(), Stamp(t)
 		case Series:
-			cols, bad := readRows(typed, f.Columns, l)
-			v.cols = cols
-			report := RowReport{Field: f.ID, Good: len(cols[0])}
-			for n, b := range bad {
+			r := l.Fed[f.ID]
+			if r == nil {
+				r = NewRows(f.Columns, *l)
+				r.Feed(typed)
+			}
+			v.cols = r.cols
+			report := RowReport{Field: f.ID, Good: r.Good(), Bad: r.bad}
+			for n, b := range r.faults {
 				if n == 20 {
-					report.Faults = append(report.Faults, l.say("and {} more", Shortest(float64(len(bad)-n))))
+					report.Faults = append(report.Faults, l.say("and {} more", Shortest(float64(r.bad-n))))
 					break
 				}
 				report.Faults = append(report.Faults, l.say("line {}: {}", Shortest(float64(b.line)), b.text))
 			}
 			sheet.Rows = append(sheet.Rows, report)
-			if len(cols[0]) == 0 {
+			if r.Good() == 0 {
 				say("row", join(l.say("{} holds no row that reads well.", l.word(f.Label)), strings.Join(report.Faults, "; ")))
 			}
 		case Number:

@@ -166,6 +166,8 @@ func (s Sheet) JSON() []byte {
 		w.field("field", r.Field)
 		w.key("good")
 		w.num(float64(r.Good))
+		w.key("bad")
+		w.num(float64(r.Bad))
 		if len(r.Faults) > 0 {
 			w.key("faults")
 			w.strings(r.Faults)

@@ -62,7 +62,9 @@ func TestReadRows(t *testing.T) {
 		"too many":       {"0;100;7", 0, "line 1: has more cells than columns"},
 		"carriage":       {"0;100\r\n24;99\r\n", 2, ""},
 	} {
-		cols, faults := readRows(c.typed, two, &Locale{})
+		r := NewRows(two, Locale{})
+		r.Feed(c.typed)
+		cols, faults := r.cols, r.faults
 		var all []string
 		for _, f := range faults {
 			all = append(all, "line "+Shortest(float64(f.line))+": "+f.text)
@@ -71,9 +73,11 @@ func TestReadRows(t *testing.T) {
 			t.Errorf("%s: %d rows and %q, want %d and %q", name, len(cols[0]), got, c.rows, c.faults)
 		}
 	}
-	one, faults := readRows("oxygen\n0.8 1.1 0,9\n1.3\n", []Column{{ID: "o", Label: "Oxygen", Unit: "%", Min: 0, Max: 25}}, &Locale{})
-	if len(one[0]) != 4 || one[0][2] != 0.9 || len(faults) != 0 {
-		t.Errorf("one column: %v %v", one, faults)
+	r := NewRows([]Column{{ID: "o", Label: "Oxygen", Unit: "%", Min: 0, Max: 25}}, Locale{})
+	r.Feed("oxygen\n0.8 1.1 0,9\n")
+	r.Feed("1.3\n9999\n")
+	if one := r.cols[0]; len(one) != 4 || one[2] != 0.9 || r.bad != 1 || r.faults[0].line != 4 {
+		t.Errorf("one column: %v %v", one, r.faults)
 	}
 }
 
@@ -195,7 +199,9 @@ func FuzzReadRows(f *testing.F) {
 	f.Add("1;2\n3,4\n")
 	f.Add("a\tb\n1\t2\n")
 	f.Fuzz(func(t *testing.T, s string) {
-		cols, _ := readRows(s, []Column{{ID: "a", Min: 0, Max: 10}, {ID: "b", Min: 0, Max: 10, Optional: true}}, &Locale{})
+		r := NewRows([]Column{{ID: "a", Min: 0, Max: 10}, {ID: "b", Min: 0, Max: 10, Optional: true}}, Locale{})
+		r.Feed(s)
+		cols := r.cols
 		if len(cols[0]) != len(cols[1]) {
 			t.Fatalf("%d and %d cells", len(cols[0]), len(cols[1]))
 		}
@@ -205,4 +211,34 @@ func FuzzReadRows(f *testing.F) {
 			}
 		}
 	})
+}
+
+// The fast way reads what the careful way reads, and nothing else.
+func FuzzPlain(f *testing.F) {
+	for _, s := range []string{"57.5", "57,5", "-3", "1.250", "0.1234", "5.", ".5", "-", "1-2", "007"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		v, ok := plain(s)
+		if !ok {
+			return
+		}
+		d, how := readNumber(s, "", func(decimal.Decimal) bool { return true })
+		if how != readable || d.InexactFloat64() != v {
+			t.Errorf("%q is %v the fast way and %v (%d) the careful way", s, v, d, how)
+		}
+	})
+}
+
+func BenchmarkFeed(b *testing.B) {
+	text := strings.Repeat("12.5;18.25;57,3\n", 1000)
+	columns := []Column{{Max: 100}, {Max: 100}, {Max: 100}}
+	b.SetBytes(int64(len(text)))
+	for b.Loop() {
+		r := NewRows(columns, Locale{})
+		r.Feed(text)
+		if r.Good() != 1000 {
+			b.Fatal(r.faults)
+		}
+	}
 }

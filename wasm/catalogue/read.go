@@ -1,6 +1,7 @@
 package catalogue
 
 import (
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -162,65 +163,97 @@ type rowFault struct {
 // maxRows is how many rows of a series are read.
 const maxRows = 1_200_000
 
-// readRows reads a series: a row a line, cells parted by tabs, semicolons,
-// or, where a point is the decimal sign, commas; else by spaces. A field of
-// one column takes any number of numbers on a line. A first line without
-// numbers is a heading. Rows in error are listed and the good ones kept.
-func readRows(typed string, columns []Column, l *Locale) (cols [][]float64, faults []rowFault) {
-	cols = make([][]float64, len(columns))
-	line := 0
-	rest := typed
-	for rest != "" {
-		var text string
-		text, rest, _ = strings.Cut(rest, "\n")
-		line++
-		text = strings.TrimSpace(text)
-		if text == "" || strings.HasPrefix(text, "#") {
+// Rows is a series being read, a piece at a time.
+type Rows struct {
+	Columns []Column
+	locale  *Locale
+	cols    [][]float64
+	faults  []rowFault
+	bad     int // rows in error, those beyond the list of faults included
+	line    int
+	full    bool
+}
+
+// maxFaults is how many rows in error are kept to be told.
+const maxFaults = 1000
+
+// NewRows begins to read a series of a calculator's field.
+func NewRows(columns []Column, locale Locale) *Rows {
+	return &Rows{Columns: columns, locale: &locale, cols: make([][]float64, len(columns))}
+}
+
+// Good is how many rows read well so far; Bad how many did not.
+func (r *Rows) Good() int { return len(r.cols[0]) }
+
+// Bad is how many rows could not be read so far.
+func (r *Rows) Bad() int { return r.bad }
+
+// Feed reads whole lines: cells parted by tabs, semicolons, or, where a point
+// is the decimal sign, commas; else by spaces. A field of one column takes any
+// number of numbers on a line. A first line without numbers is a heading, one
+// that begins with # a remark. Rows in error are listed and the good ones
+// kept.
+func (r *Rows) Feed(text string) {
+	for text != "" && !r.full {
+		var line string
+		line, text, _ = strings.Cut(text, "\n")
+		r.line++
+		if line = strings.TrimSpace(line); line == "" || line[0] == '#' {
 			continue
 		}
-		if len(cols[0]) >= maxRows {
-			faults = append(faults, rowFault{line, l.say("more rows than {}", Shortest(maxRows))})
-			break
+		if len(r.cols[0]) >= maxRows {
+			r.full = true
+			r.refuse(r.locale.say("more rows than {}", Shortest(maxRows)))
+			return
 		}
-		cells := split(text, len(columns))
-		if len(columns) == 1 {
-			for _, c := range cells {
-				if v, why := cell(c, columns[0], l); why == "" {
-					cols[0] = append(cols[0], v)
-				} else if line > 1 || len(cols[0]) > 0 || !wordy(cells) {
-					faults = append(faults, rowFault{line, why})
-				}
-			}
-			continue
-		}
-		row := make([]float64, len(columns))
-		why := ""
-		for i, col := range columns {
-			c := ""
-			if i < len(cells) {
-				c = cells[i]
-			}
-			v, w := cell(c, col, l)
-			if w != "" && why == "" {
-				why = w
-			}
-			row[i] = v
-		}
-		if why == "" && len(cells) > len(columns) {
-			why = l.word("has more cells than columns")
-		}
-		switch {
-		case why == "":
-			for i, v := range row {
-				cols[i] = append(cols[i], v)
-			}
-		case len(cols[0]) == 0 && wordy(cells):
-			// the heading
-		default:
-			faults = append(faults, rowFault{line, why})
-		}
+		r.row(line)
 	}
-	return cols, faults
+}
+
+func (r *Rows) refuse(why string) {
+	r.bad++
+	if len(r.faults) < maxFaults {
+		r.faults = append(r.faults, rowFault{r.line, why})
+	}
+}
+
+func (r *Rows) row(line string) {
+	cells := split(line, len(r.Columns))
+	heading := func() bool { return len(r.cols[0]) == 0 && wordy(cells) }
+	if len(r.Columns) == 1 {
+		for _, c := range cells {
+			if v, why := cell(c, r.Columns[0], r.locale); why == "" {
+				r.cols[0] = append(r.cols[0], v)
+			} else if !heading() {
+				r.refuse(why)
+			}
+		}
+		return
+	}
+	why := ""
+	if len(cells) > len(r.Columns) {
+		why = r.locale.word("has more cells than columns")
+	}
+	for i, col := range r.Columns {
+		c := ""
+		if i < len(cells) {
+			c = cells[i]
+		}
+		v, w := cell(c, col, r.locale)
+		if why == "" {
+			why = w
+		}
+		r.cols[i] = append(r.cols[i], v)
+	}
+	if why == "" {
+		return
+	}
+	for i := range r.cols {
+		r.cols[i] = r.cols[i][:len(r.cols[i])-1]
+	}
+	if !heading() {
+		r.refuse(why)
+	}
 }
 
 // wordy says whether no cell begins with a digit: a heading.
@@ -259,6 +292,9 @@ func split(text string, columns int) []string {
 
 // cell reads one cell, or says why it cannot.
 func cell(c string, col Column, l *Locale) (float64, string) {
+	if v, ok := plain(c); ok && v >= col.Min && v <= col.Max {
+		return v, "" // the fast way, for a million rows
+	}
 	in := func(d decimal.Decimal) bool {
 		v := d.InexactFloat64()
 		return v >= col.Min && v <= col.Max
@@ -285,4 +321,27 @@ func clip(s string) string {
 		return string(r[:24]) + "…"
 	}
 	return s
+}
+
+// plain reads the commonest writing: digits, perhaps a minus before and one
+// decimal sign among them. Three digits behind the sign are left to readNumber.
+func plain(s string) (float64, bool) {
+	sign := -1
+	for i := range len(s) {
+		switch c := s[i]; {
+		case c >= '0' && c <= '9' || c == '-' && i == 0:
+		case (c == '.' || c == ',') && sign < 0 && i > 0:
+			sign = i
+		default:
+			return 0, false
+		}
+	}
+	if len(s) == 0 || len(s) > 18 || s[len(s)-1] < '0' || sign > 0 && len(s)-sign == 4 {
+		return 0, false
+	}
+	if sign > 0 && s[sign] == ',' {
+		s = s[:sign] + "." + s[sign+1:]
+	}
+	v, err := strconv.ParseFloat(s, 64)
+	return v, err == nil
 }

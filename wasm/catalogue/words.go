@@ -13,6 +13,7 @@ type Locale struct {
 	Zone  *time.Location
 	Words map[string]string // English to another language; what it lacks stays English
 	Comma bool              // decimal comma
+	Fed   map[string]*Rows  // series that were fed in pieces, in place of what is typed
 }
 
 // word is a text in the reader's language.

@@ -1,17 +1,20 @@
 // One calculator: its form, its state in the address, its answer.
-import { ask } from "./engine.js";
+import { ask, begin } from "./engine.js";
+import { offerData } from "./data.js";
 import { answer, quantity, spoken, working } from "./sheet.js";
 import { h, shape } from "./dom.js";
 import { remember, recall, used, meters, keepMeters } from "./store.js";
 import { offerTools } from "./tools.js";
-import { t, learn, lang } from "./words.js";
+import { t, learn, lang, comma } from "./words.js";
 
 const pause = 600; // ms without a key before the answer is spoken
 
 export async function startBench() {
-  await learn();
+  const table = await learn();
   const article = document.querySelector("[data-calc]");
   const id = article.dataset.calc;
+  const where = { root: new URL(document.documentElement.dataset.root, location.href).href, bundle: article.dataset.bundle, table, comma };
+  begin(where);
   const form = document.getElementById("form");
   const wait = document.getElementById("wait");
   const result = document.getElementById("result");
@@ -117,8 +120,14 @@ export async function startBench() {
     for (const w of watchers) w();
   };
 
+  const data = offerData(form, { calc: id, place: () => where, show(s) { sheet = s; show(false); }, changed: () => compute(false) });
+
   const compute = async (all) => {
     const mine = ++round;
+    if (data.busy()) {
+      data.evaluate(state());
+      return;
+    }
     const s = await ask("evaluate", id, state());
     if (mine !== round) return; // a newer one is on its way
     sheet = s ?? {};
@@ -213,17 +222,6 @@ export async function startBench() {
     compute(false);
     fields[0].focus();
   });
-  for (const pick of form.querySelectorAll("input[type=file]")) {
-    pick.addEventListener("change", async () => {
-      if (!pick.files[0]) return;
-      const into = document.getElementById(pick.dataset.into);
-      into.value = await pick.files[0].text();
-      told.add(into.name);
-      keep();
-      compute(false);
-    });
-  }
-
   const solve = document.getElementById("solve");
   const unit = () => { document.getElementById("solve-unit").textContent = solve.elements.output.selectedOptions[0]?.dataset.unit ?? ""; };
   solve.elements.output.addEventListener("change", unit);

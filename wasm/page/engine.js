@@ -1,9 +1,12 @@
-// The bundle: started once, asked through plain strings.
-import { learn, comma, t } from "./words.js";
-
-const root = () => document.documentElement.dataset.root;
+// The bundle: started once, asked through plain strings. It runs in the page
+// and, for long series, in a worker.
+import { t } from "./words.js";
 
 let starting;
+let place; // {root, bundle, table, comma}
+
+// begin says where the bundle is and in which language it answers.
+export function begin(where) { place = where; }
 
 // engine resolves with the functions of the bundle.
 export function engine() {
@@ -12,10 +15,9 @@ export function engine() {
 }
 
 async function start() {
-  const table = await learn();
   const ready = new Promise((done) => { globalThis.evenlotReady = done; });
   const go = new globalThis.Go();
-  const source = new URL(root() + document.querySelector("[data-bundle]").dataset.bundle + ".wasm", location.href);
+  const source = place.root + place.bundle + ".wasm";
   let made;
   try {
     made = await WebAssembly.instantiateStreaming(fetch(source), go.importObject);
@@ -26,7 +28,7 @@ async function start() {
   }
   go.run(made.instance).then(() => { starting = undefined; });
   await ready;
-  if (comma) globalThis.evenlot.speak(table, true);
+  if (place.comma) globalThis.evenlot.speak(place.table, true);
   return globalThis.evenlot;
 }
 

@@ -1,7 +1,8 @@
 // The page's words in the reader's language. English is the key; the other
 // languages are tables beside it.
-const root = document.documentElement.dataset.root;
-export const lang = document.documentElement.lang;
+const page = globalThis.document?.documentElement; // none in a worker
+const root = page?.dataset.root;
+export const lang = page?.lang ?? "en";
 export const comma = lang !== "en";
 
 let table = {};

@@ -342,7 +342,7 @@ type group struct {
 
 // A field as the template sees it.
 type field struct {
-	ID, DomID, Label, Hint, Unit, Value, PM, Meter, Columns string
+	ID, DomID, Label, Hint, Unit, Value, PM, Meter, Columns, ColumnUnits string
 	Units                                                   []string
 	Choices                                                 []catalogue.Option
 	IsChoice, IsSeries, IsMoment, IsWords, Keypad, Wide     bool
@@ -365,11 +365,11 @@ func calcView(v view, c *catalogue.Calculator, checks map[string][]published.Che
 		for _, o := range f.Choices {
 			x.Choices = append(x.Choices, catalogue.Option{ID: o.ID, Label: l.t(o.Label)})
 		}
-		var cols []string
+		var cols, units []string
 		for _, o := range f.Columns {
-			cols = append(cols, l.t(o.Label))
+			cols, units = append(cols, l.t(o.Label)), append(units, o.Unit)
 		}
-		x.Columns = strings.Join(cols, "|")
+		x.Columns, x.ColumnUnits = strings.Join(cols, "|"), strings.Join(units, "|")
 		if f.Kind == catalogue.Number && !f.IsLimit() {
 			if units := catalogue.Units(f.Unit); len(units) > 1 {
 				x.Units = units

@@ -7,5 +7,25 @@ import "example.org/evenlot/wasm/catalogue"
 func Calculators() []*catalogue.Calculator {
 	return []*catalogue.Calculator{
 		roomMoisture(),
+		coldSack(),
+		greenActivity(),
+		ownIsotherm(),
+		carryActivity(),
+		storeAir(),
+		storeDrift(),
+		driftRate(),
+		roomWater(),
+		storeLog(),
+		sackDrift(),
+		weighBack(),
+		lotOfSacks(),
+		ovenMoisture(),
+		meterAgainstOven(),
+		dryBasis(),
+		saltCheck(),
+		wetBulbHumidity(),
+		roastLoss(),
+		greenToWeigh(),
+		expectedLoss(),
 	}
 }

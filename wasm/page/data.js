@@ -1,0 +1,91 @@
+// Own data: a file's columns are recognised or chosen; a short one goes into
+// the field, a long one is read and computed with in a worker.
+import { h } from "./dom.js";
+import { t } from "./words.js";
+import { guess, take } from "./columns.js";
+
+const short = 100_000; // characters that a field shows without slowing down
+
+// offerData watches the file pickers. host is {calc, place(), state(), show(sheet), changed()}.
+export function offerData(form, host) {
+  let worker, round = 0, field;
+  const drop = () => {
+    worker?.terminate();
+    worker = undefined;
+    field = undefined;
+  };
+  for (const pick of form.querySelectorAll("input[type=file]")) {
+    const area = document.getElementById(pick.dataset.into);
+    const wanted = area.dataset.columns.split("|");
+    const units = area.dataset.units.split("|");
+    const box = h("div", { class: "import", role: "status" });
+    pick.closest(".ask").append(box);
+
+    const large = (file, plan) => {
+      drop();
+      field = area.name;
+      worker = new Worker(new URL("work.js", import.meta.url), { type: "module" });
+      const bar = h("progress", { max: "100", value: "0", "aria-label": t("Reading the file") });
+      const said = h("p", {}, t("Reading…"));
+      const stop = h("button", { type: "button" }, t("Stop"));
+      stop.addEventListener("click", () => {
+        drop();
+        box.replaceChildren(h("p", {}, t("Stopped. Nothing of the file is used.")));
+        host.changed();
+      });
+      box.replaceChildren(bar, said, stop);
+      worker.addEventListener("message", ({ data: m }) => {
+        if (m.verb === "progress") {
+          bar.value = Math.min(99, 100 * m.done / m.all);
+          said.textContent = t("Rows read: {}; not read: {}.", m.good, m.bad);
+        } else if (m.verb === "read") {
+          bar.value = 100;
+          said.textContent = t("{}: rows read {}, not read {}.", file.name, m.good ?? 0, m.bad ?? 0);
+          stop.textContent = t("Leave the file away");
+          area.value = "";
+          host.changed();
+        } else if (m.verb === "sheet" && m.round === round) host.show(m.sheet);
+        else if (m.verb === "failed") {
+          said.textContent = t("The file could not be used ({}).", m.why);
+          drop();
+        }
+      });
+      worker.postMessage({ verb: "begin", place: host.place(), calc: host.calc });
+      worker.postMessage({ verb: "read", field: area.name, file, plan });
+    };
+
+    const use = async (file, plan) => {
+      if (file.size > short) return large(file, plan);
+      drop();
+      const map = take(plan);
+      area.value = (await file.text()).split(/\r?\n/).map(map).filter((l) => l && l !== "#").join("\n");
+      box.replaceChildren(h("p", {}, t("Read from {}.", file.name)));
+      area.dispatchEvent(new Event("change", { bubbles: true }));
+    };
+
+    pick.addEventListener("change", async () => {
+      const file = pick.files[0];
+      if (!file) return;
+      pick.value = "";
+      if (file.size > 200_000_000) {
+        box.replaceChildren(h("p", {}, t("{} is larger than 200 MB and was not read.", file.name)));
+        return;
+      }
+      const plan = { ...guess(await file.slice(0, 20_000).text(), wanted), units };
+      if (plan.names.length <= wanted.length) return use(file, plan);
+      // More columns than wanted: show what was recognised, let it be changed.
+      const selects = wanted.map((w, k) => h("select", { id: area.id + "-col-" + k }, ...plan.names.map((name, i) => h("option", { value: String(i), selected: i === plan.choice[k] }, name))));
+      const go = h("button", { type: "button" }, t("Use these columns"));
+      go.addEventListener("click", () => use(file, { ...plan, choice: selects.map((s) => Number(s.value)) }));
+      box.replaceChildren(h("p", {}, t("Which columns of {}?", file.name)),
+        ...selects.map((s, k) => h("p", {}, h("label", { for: s.id }, wanted[k]), " ", s)), go);
+      selects[0].focus();
+    });
+    area.addEventListener("input", () => { if (field === area.name) { drop(); box.replaceChildren(); } });
+  }
+  // evaluate computes in the worker where a long series lies there.
+  return {
+    busy: () => worker !== undefined,
+    evaluate(state) { worker.postMessage({ verb: "evaluate", round: ++round, state }); },
+  };
+}
