@@ -91,7 +91,31 @@ func ChiSquareQuantile(p, nu float64) float64 {
 	if !(p > 0 && p < 1 && nu > 0) {
 		return math.NaN()
 	}
-	return 2 * mathext.GammaIncRegInv(nu/2, p)
+	// In ln x, in which even the longest tail is nearly straight, about the
+	// guess of Wilson and Hilferty.
+	miss := func(y float64) float64 {
+		x := math.Exp(y)
+		if p > 0.5 {
+			return math.Log((1 - p) / ChiSquareTail(x, nu))
+		}
+		return math.Log(ChiSquareCDF(x, nu) / p)
+	}
+	c := 1 - 2/(9*nu) + NormalQuantile(p)*math.Sqrt(2/(9*nu))
+	y := math.Log(nu) + 3*math.Log(math.Max(c, 1e-3))
+	lo, hi := y-0.01, y+0.01
+	for step := 0.1; miss(lo) > 0; step *= 2 {
+		if lo -= step; lo < -1e4 {
+			return 0 // below all floats
+		}
+	}
+	for step := 0.1; miss(hi) < 0; step *= 2 {
+		hi += step
+	}
+	y, ok := Root(miss, lo, hi, 0)
+	if !ok {
+		return math.NaN()
+	}
+	return math.Exp(y)
 }
 
 // FCDF is the share of Fisher's F with d1 and d2 degrees of freedom below x.
@@ -223,10 +247,17 @@ var gauss20 = [...][2]float64{
 // points: exact for polynomials of degree 39, without limits of error for
 // anything else.
 func Gauss(f func(float64) float64, a, b float64) float64 {
-	mid, half := (a+b)/2, (b-a)/2
 	sum := 0.0
+	GaussNodes(a, b, func(x, w float64) { sum += w * f(x) })
+	return sum
+}
+
+// GaussNodes visits the 20 points of the rule between a and b, each with its
+// weight.
+func GaussNodes(a, b float64, visit func(x, w float64)) {
+	mid, half := (a+b)/2, (b-a)/2
 	for _, g := range gauss20 {
-		sum += g[1] * (f(mid-half*g[0]) + f(mid+half*g[0]))
+		visit(mid-half*g[0], half*g[1])
+		visit(mid+half*g[0], half*g[1])
 	}
-	return sum * half
 }
