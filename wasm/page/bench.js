@@ -253,6 +253,16 @@ export async function startBench() {
     holdClass(id, form, { sheet: () => sheet, onShow: (f) => watchers.push(f) });
   }
 
+  offerTools(id, (extra) => {
+    const q = new URLSearchParams({ ...changed(), ...extra });
+    return location.origin + location.pathname + "?" + q;
+  });
+
+  try {
+    await compute(false);
+  } catch (err) {
+    wait.textContent = t("The calculator could not start: {} A page opened from a file wants a server: run go run ./wasm/serve.", err.message);
+  }
   if (document.getElementById("lots")) {
     const { holdLots } = await import("./lots.js");
     saved = await holdLots({
@@ -270,15 +280,5 @@ export async function startBench() {
     }, given);
   }
 
-  offerTools(id, (extra) => {
-    const q = new URLSearchParams({ ...changed(), ...extra });
-    return location.origin + location.pathname + "?" + q;
-  });
-
-  try {
-    await compute(false);
-  } catch (err) {
-    wait.textContent = t("The calculator could not start: {} A page opened from a file wants a server: run go run ./wasm/serve.", err.message);
-  }
   document.documentElement.dataset.ready = "1";
 }
