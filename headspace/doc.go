@@ -16,12 +16,22 @@
 //
 // # Method
 //
+// Volumes: [FreeVolume] from bag, coffee and particle density; [WaterFilled],
+// [PillowBag] and [BeanDensity] measure what it takes.
+//
 // Purging follows the process-safety literature on inerting: stirred sweep,
 // piston displacement, flushes, cycles between two pressures. All of it
 // assumes constant temperature and an ideal gas; a bag on a machine is
 // neither stirred nor a piston, so a real nozzle is fitted from readings.
 // Every function answers for the mean of the gas space: a reading taken before
-// the gas has evened out may differ.
+// the gas has evened out may differ. [AfterNozzle] describes a real nozzle by
+// one number, [FitNozzle] finds it from readings, [ShortestTime] sets the
+// machine by it. [AfterSteps] follows any sequence.
+//
+// A reading is put right by [CorrectReading] and [BagOxygen] and judged by
+// [JudgeOxygen]. [OxygenAfter] follows the sealed bag: film, uptake, pores, and
+// carbon dioxide that sweeps it. [CylinderContent], [GasUsed] and [TrueFlow]
+// count the gas; [AfterSpill], [AfterLeak] and [AfterResting] look at the room.
 //
 // Masses are float64 here, unlike in the packages where weights are exact: a
 // bean's density is uncertain by several percent and governs every result.

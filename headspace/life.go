@@ -174,18 +174,16 @@ func course(b Bag, dst []Aged, first, step float64, release Release) error {
 		clear(dst)
 		return err
 	}
+	var err error
 	if r.exact {
-		for i := range dst {
-			a, err := r.state(first + step*float64(i))
-			if err != nil {
-				clear(dst)
-				return err
-			}
-			dst[i] = a
-		}
-		return nil
+		err = r.closed(dst, first, step)
+	} else {
+		err = r.integrate(dst, first, step)
 	}
-	return r.integrate(dst, first, step)
+	if err != nil {
+		clear(dst)
+	}
+	return err
 }
 
 // DaysToDose returns the days until each gram of coffee has taken up a dose
@@ -247,6 +245,11 @@ type run struct {
 	toUG       float64 // µg/g for 1 mL of oxygen
 	full, most float64 // volume when tight, amount when venting, mL
 	threshold  float64 // release at which the valve opens, mL
+	even       float64 // rate at which pores even out, 0 without pores, per day
+	n0, m0     float64 // oxygen at sealing in headspace and pores, mL
+	start      float64 // both, mL
+	co2        float64 // carbon dioxide at sealing, mL
+	perPore    float64 // % for 1 mL in the pores
 	exact      bool
 	fault      error // from release
 }
@@ -263,7 +266,15 @@ func newRun(b Bag, release Release) run {
 	r.full = b.FreeML + b.SlackML
 	r.most = r.full * (1 + b.OpenKPa/b.KPa)
 	r.threshold = b.SlackML + r.full*b.OpenKPa/b.KPa
-	alone := r.g == 0 && r.u == 0 && (b.Pores.PoreML == 0 || b.Pores.EvenPerDay == 0)
+	r.n0 = b.FreeML * b.OxygenPct / 100
+	r.m0 = b.Pores.PoreML * b.Pores.OxygenPct / 100
+	r.start = r.n0 + r.m0
+	r.co2 = b.FreeML * b.CarbonDioxidePct / 100
+	if b.Pores.PoreML > 0 {
+		r.even = b.Pores.EvenPerDay
+		r.perPore = 100 / b.Pores.PoreML
+	}
+	alone := r.g == 0 && r.u == 0 && r.even == 0
 	r.exact = alone || release == nil && (r.bend == 0 || r.u == 0)
 	return r
 }
@@ -314,96 +325,103 @@ func (r *run) feasible(end float64) error {
 	return nil
 }
 
-// finish turns amounts into what is reported.
-func (r *run) finish(t, q, held, poreHeld, entered, taken float64) Aged {
+// finish turns amounts into what is reported; stay is e^−S for swept headspaces.
+func (r *run) finish(a *Aged, t, q, swept, stay, held, poreHeld, entered, taken float64) {
 	b := &r.b
 	v := b.FreeML + math.Min(q, b.SlackML)
-	s := r.swept(q)
 	all := math.Min(b.FreeML+q, r.most)
-	a := Aged{
-		Days: t, HeldML: held, PoreHeldML: poreHeld, EnteredML: entered, TakenML: taken,
-		OxygenPct: 100 * held / all, KPa: b.KPa * all / v,
-		GasVentedML: s * r.most, TakenUGPerG: taken * r.toUG, EnteredUGPerG: entered * r.toUG,
-	}
+	share := 100 / all
+	a.Days, a.HeldML, a.PoreHeldML, a.EnteredML, a.TakenML = t, held, poreHeld, entered, taken
+	a.OxygenPct, a.KPa = share*held, b.KPa*(all/v)
+	a.TakenUGPerG, a.EnteredUGPerG = taken*r.toUG, entered*r.toUG
+	a.PorePct = poreHeld * r.perPore
 	// Carbon dioxide: all of it stays until the valve opens; then it fills the
 	// place of what the sweep carries off.
-	if c := b.FreeML * b.CarbonDioxidePct / 100; s > 0 {
-		c += r.threshold
-		a.CarbonDioxidePct = 100 * (r.most - (r.most-c)*math.Exp(-s)) / r.most
+	if swept > 0 {
+		a.GasVentedML = swept * r.most
+		a.VentedML = r.start + entered - taken - held - poreHeld
+		a.CarbonDioxidePct = share * (r.most - (r.most-r.co2-r.threshold)*stay)
 	} else {
-		a.CarbonDioxidePct = 100 * (c + q) / all
+		a.GasVentedML, a.VentedML = 0, 0
+		a.CarbonDioxidePct = share * (r.co2 + q)
 	}
-	if b.Pores.PoreML > 0 {
-		a.PorePct = 100 * poreHeld / b.Pores.PoreML
-	}
-	if s > 0 {
-		start := b.FreeML*b.OxygenPct/100 + b.Pores.PoreML*b.Pores.OxygenPct/100
-		a.VentedML = start + entered - taken - held - poreHeld
-	}
-	return a
+	a.Notes = 0
 }
 
-// state is the exact answer.
-func (r *run) state(t float64) (Aged, error) {
+// closed is the exact answer.
+func (r *run) closed(dst []Aged, first, step float64) error {
 	b := &r.b
-	n0 := b.FreeML * b.OxygenPct / 100
-	m0 := b.Pores.PoreML * b.Pores.OxygenPct / 100
-	if r.g == 0 && r.u == 0 && (b.Pores.PoreML == 0 || b.Pores.EvenPerDay == 0) {
-		q := r.released(t)
-		if r.fault != nil {
-			return Aged{}, r.fault
+	n0, m0 := r.n0, r.m0
+	if r.g == 0 && r.u == 0 && r.even == 0 {
+		for i := range dst {
+			t := first + step*float64(i)
+			q := r.released(t)
+			if r.fault != nil {
+				return r.fault
+			}
+			s := r.swept(q)
+			stay := math.Exp(-s)
+			r.finish(&dst[i], t, q, s, stay, n0*stay, m0, 0, 0)
 		}
-		return r.finish(t, q, n0*math.Exp(-r.swept(q)), m0, 0, 0), nil
+		return nil
 	}
-	v, vp, l := b.FreeML, b.Pores.PoreML, b.Pores.EvenPerDay
-	if vp == 0 {
-		l = 0
-	}
+	v, vp, l := b.FreeML, b.Pores.PoreML, r.even
 	// The steady state: ingress against uptake, or all evened out.
 	steady := (n0 + m0) / (v + vp)
 	if r.g+r.u > 0 {
 		steady = r.g * r.xe / (r.g + r.u)
 	}
+	// Deviations from it are a fast and a slow mode; without pores there is one.
 	dn, dm := n0-steady*v, m0-steady*vp
-	decay := (r.g + r.u + l*vp) / v // a
-	if l == 0 {
-		// Headspace alone: one exponential.
-		e := math.Exp(-decay * t)
-		sum := dn * t * phi(-decay*t) // ∫ of the deviation
-		held := steady*v + dn*e
-		return r.finish(t, 0, held, m0, r.g*(r.xe*t-steady*t-sum/v), r.u*(steady*t+sum/v)), nil
+	decay := (r.g + r.u + l*vp) / v
+	fast, slow := -decay, 0.0
+	nf, mf := dn, 0.0
+	if l > 0 {
+		back := l * vp / v
+		disc := math.Sqrt((decay-l)*(decay-l) + 4*back*l)
+		fast = -(decay + l + disc) / 2
+		slow = l * (r.g + r.u) / v / fast // the product of the two is the determinant
+		nf = (-decay*dn + l*dm - slow*dn) / (fast - slow)
+		mf = (back*dn - l*dm - slow*dm) / (fast - slow)
 	}
-	back := l * vp / v
-	disc := math.Sqrt((decay-l)*(decay-l) + 4*back*l)
-	fast := -(decay + l + disc) / 2
-	slow := l * (r.g + r.u) / v / fast // the product of the two is the determinant
-	rateN := -decay*dn + l*dm
-	rateM := back*dn - l*dm
-	nf := (rateN - slow*dn) / (fast - slow) // part of n that goes fast
-	mf := (rateM - slow*dm) / (fast - slow)
 	ns, ms := dn-nf, dm-mf
-	ef, es := math.Exp(fast*t), math.Exp(slow*t)
-	sum := t * (nf*phi(fast*t) + ns*phi(slow*t))
-	return r.finish(t, 0, steady*v+nf*ef+ns*es, steady*vp+mf*ef+ms*es,
-		r.g*(r.xe*t-steady*t-sum/v), r.u*(steady*t+sum/v)), nil
+	still := l == 0 // the pores, if any, keep what they hold
+	// e^(λt) − 1 goes from point to point by E(t+h) = E(t) + E(h) + E(t)·E(h),
+	// and is begun anew now and then, so that rounding does not add up.
+	const anew = 64
+	var ef, es float64
+	hf, hs := math.Expm1(fast*step), math.Expm1(slow*step)
+	for i := range dst {
+		t := first + step*float64(i)
+		if i%anew == 0 {
+			ef, es = math.Expm1(fast*t), math.Expm1(slow*t)
+		} else {
+			ef += hf + ef*hf
+			es += hs + es*hs
+		}
+		sum := nf*over(ef, fast, t) + ns*over(es, slow, t) // ∫ of the deviation of n
+		held, pores := steady*v+dn+nf*ef+ns*es, m0
+		if !still {
+			pores = steady*vp + dm + mf*ef + ms*es
+		}
+		r.finish(&dst[i], t, 0, 0, 1, held, pores, r.g*(r.xe*t-steady*t-sum/v), r.u*(steady*t+sum/v))
+	}
+	return nil
 }
 
-// phi is (e^z − 1)/z.
-func phi(z float64) float64 {
-	if z == 0 {
-		return 1
+// over is (e^(λt) − 1)/λ, which is t for a λ of 0.
+func over(e, rate, t float64) float64 {
+	if rate == 0 {
+		return t
 	}
-	return math.Expm1(z) / z
+	return e / rate
 }
 
 // integrate follows c = n·e^S, in which the sweep is exact and a release that
 // starts infinitely fast does no harm.
 func (r run) integrate(dst []Aged, first, step float64) error {
 	b := &r.b
-	vp, l := b.Pores.PoreML, b.Pores.EvenPerDay
-	if vp == 0 {
-		l = 0
-	}
+	vp, l := b.Pores.PoreML, r.even
 	// States: c, the oxygen of the pores, what entered, what was taken up.
 	o := num.ODE{MaxSteps: 200_000, Rel: 1e-11}
 	o.F = func(t float64, y, dy *num.ODEState) {
@@ -421,23 +439,22 @@ func (r run) integrate(dst []Aged, first, step float64) error {
 		dy[2] = in
 		dy[3] = out
 	}
-	n0 := b.FreeML * b.OxygenPct / 100
-	m0 := vp * b.Pores.OxygenPct / 100
 	small := 1e-13 * (b.FreeML + vp)
 	o.Abs = num.ODEState{small, small, small, small}
-	o.Start(0, num.ODEState{n0, m0, 0, 0}, 1e-6)
+	o.Start(0, num.ODEState{r.n0, r.m0, 0, 0}, 1e-6)
 	for i := range dst {
 		t := first + step*float64(i)
 		y, ok := o.At(t)
 		q := r.released(t)
 		if r.fault != nil || !ok {
-			clear(dst)
 			if r.fault == nil {
 				r.fault = badRelease(q, t)
 			}
 			return r.fault
 		}
-		dst[i] = r.finish(t, q, y[0]*math.Exp(-r.swept(q)), y[1], y[2], y[3])
+		s := r.swept(q)
+		stay := math.Exp(-s)
+		r.finish(&dst[i], t, q, s, stay, y[0]*stay, y[1], y[2], y[3])
 	}
 	return nil
 }

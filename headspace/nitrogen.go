@@ -52,10 +52,10 @@ func nitrogenMolPerL(kPa, kelvin float64) float64 {
 
 // nitrogenFactor is 1 + δ·∂α/∂δ, which is Z.
 func nitrogenFactor(d, tau float64) float64 {
-	z := 1.0
+	z, ln := 1.0, math.Log(tau)
 	for i := range nitrogenTerms {
 		c := &nitrogenTerms[i]
-		t := c.n * power(d, c.i) * math.Exp(c.j*math.Log(tau))
+		t := c.n * power(d, c.i) * math.Exp(c.j*ln)
 		if c.l == 0 {
 			z += t * float64(c.i)
 			continue

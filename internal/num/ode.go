@@ -24,6 +24,8 @@ type ODE struct {
 	from, length float64     // the last step
 	dense        [5]ODEState // its interpolant
 	steps        int
+
+	k2, k3, k4, k5, k6, k7, z, next ODEState // of one step, here so that they need no new memory
 }
 
 // Start sets the first point and the first step to try.
@@ -59,7 +61,7 @@ func (o *ODE) Steps() int { return o.steps }
 
 // step takes one step that keeps the error.
 func (o *ODE) step() bool {
-	var k2, k3, k4, k5, k6, k7, z, next ODEState
+	y, k1, k2, k3, k4, k5, k6, k7, z, next := &o.y, &o.k1, &o.k2, &o.k3, &o.k4, &o.k5, &o.k6, &o.k7, &o.z, &o.next
 	rejected := false
 	for {
 		if o.steps++; o.steps > o.MaxSteps {
@@ -69,31 +71,30 @@ func (o *ODE) step() bool {
 		if !(t+0.1*h > t) || math.IsInf(h, 0) {
 			return false
 		}
-		y, k1 := &o.y, &o.k1
 		for i := range z {
 			z[i] = y[i] + h*(1.0/5)*k1[i]
 		}
-		o.F(t+h/5, &z, &k2)
+		o.F(t+h/5, z, k2)
 		for i := range z {
 			z[i] = y[i] + h*(3.0/40*k1[i]+9.0/40*k2[i])
 		}
-		o.F(t+3*h/10, &z, &k3)
+		o.F(t+3*h/10, z, k3)
 		for i := range z {
 			z[i] = y[i] + h*(44.0/45*k1[i]-56.0/15*k2[i]+32.0/9*k3[i])
 		}
-		o.F(t+4*h/5, &z, &k4)
+		o.F(t+4*h/5, z, k4)
 		for i := range z {
 			z[i] = y[i] + h*(19372.0/6561*k1[i]-25360.0/2187*k2[i]+64448.0/6561*k3[i]-212.0/729*k4[i])
 		}
-		o.F(t+8*h/9, &z, &k5)
+		o.F(t+8*h/9, z, k5)
 		for i := range z {
 			z[i] = y[i] + h*(9017.0/3168*k1[i]-355.0/33*k2[i]+46732.0/5247*k3[i]+49.0/176*k4[i]-5103.0/18656*k5[i])
 		}
-		o.F(t+h, &z, &k6)
+		o.F(t+h, z, k6)
 		for i := range z {
 			next[i] = y[i] + h*(35.0/384*k1[i]+500.0/1113*k3[i]+125.0/192*k4[i]-2187.0/6784*k5[i]+11.0/84*k6[i])
 		}
-		o.F(t+h, &next, &k7)
+		o.F(t+h, next, k7)
 		worst := 0.0
 		for i := range z {
 			e := h * (71.0/57600*k1[i] - 71.0/16695*k3[i] + 71.0/1920*k4[i] - 17253.0/339200*k5[i] + 22.0/525*k6[i] - 1.0/40*k7[i])
@@ -127,7 +128,7 @@ func (o *ODE) step() bool {
 				1453857185.0/822651844*k6[i] + 69997945.0/29380423*k7[i])
 		}
 		o.from, o.length = t, h
-		o.t, o.y, o.k1 = t+h, next, k7
+		o.t, o.y, o.k1 = t+h, *next, *k7
 		return true
 	}
 }
