@@ -9,7 +9,9 @@ import (
 
 func ovenMoisture() *catalogue.Calculator {
 	dish := func(id, label, symbol, example, goField, group string) catalogue.Field {
-		return under(group, number(id, label, symbol, "g", 0, moisture.MaxDishG, example, 0, goField, "As the balance shows it, like 31.3456"))
+		f := number(id, label, symbol, "g", 0, moisture.MaxDishG, example, 0, goField, "As the balance shows it, like 31.3456")
+		f.Exact = true // its last digit is far below what two dishes differ by
+		return under(group, f)
 	}
 	const one, two = "First dish", "Second dish"
 	return &catalogue.Calculator{
