@@ -3,6 +3,9 @@ package weighing
 import (
 	"errors"
 	"math"
+	"slices"
+	"strconv"
+	"strings"
 	"testing"
 
 	"example.org/evenlot/internal/num"
@@ -143,6 +146,17 @@ func TestRefusals(t *testing.T) {
 	}
 }
 
+// The range told beside a refused weight is that of its class.
+func TestWeightRangeIsTold(t *testing.T) {
+	for class, least := range map[WeightClass]float64{E2: 0.01, M1: 0.01, M2: 0.1, M3: 1} {
+		_, err := WeightErrorG(class, dec("3"))
+		var f *FieldError
+		if !errors.As(err, &f) || f.Min != least || f.Max != 20000 {
+			t.Errorf("%v: %v", class, err)
+		}
+	}
+}
+
 func TestAsFound(t *testing.T) {
 	// e = 5 g, 2 kg is 400 e: ± 2.5 g new, ± 5 g in use.
 	load := Load{ClassIII, dec("5"), dec("2000"), true}
@@ -217,6 +231,16 @@ func TestPermissibleErrorGrows(t *testing.T) {
 func TestWeightErrorsAreInOrder(t *testing.T) {
 	for i, row := range weightErrors {
 		for k := range row.ug {
+			// The recommendation writes every error in these steps.
+			digits := strings.TrimRight(strconv.FormatInt(row.ug[k], 10), "0")
+			if row.ug[k] > 0 && !slices.Contains([]string{"1", "12", "16", "2", "25", "3", "4", "5", "6", "8"}, digits) {
+				t.Errorf("%d mg in class %v: %d ug is no step of the table", row.mg, WeightClass(k+1), row.ug[k])
+			}
+			if k > 0 && row.ug[k] > 0 {
+				if r := float64(row.ug[k]) / float64(row.ug[k-1]); r < 2.9 || r > 3.4 {
+					t.Errorf("%d mg: class %v errs %.2f times class %v", row.mg, WeightClass(k+1), r, WeightClass(k))
+				}
+			}
 			if k > 0 && row.ug[k] > 0 && !(row.ug[k] > row.ug[k-1]) {
 				t.Errorf("%d mg: class %v is no coarser than %v", row.mg, WeightClass(k+1), WeightClass(k))
 			}
@@ -283,6 +307,20 @@ func TestPlans(t *testing.T) {
 			if p.Second > 0 && !(p.SecondReject == p.SecondAccept+1 && p.SecondAccept >= p.Reject-1) {
 				t.Errorf("%s plan of %d: second step %+v", name, n, p)
 			}
+		}
+	}
+	for n, want := range map[int]Plan{
+		500:  {Sample: 50, Accept: 3, Reject: 4, MeanSample: 50, MeanFactor: factor(50)},
+		3200: {Sample: 80, Accept: 5, Reject: 6, MeanSample: 80, MeanFactor: factor(80)},
+		3201: {Sample: 125, Accept: 7, Reject: 8, MeanSample: 125, MeanFactor: factor(125)},
+	} {
+		if p, err := SinglePlan(n); err != nil || p != want {
+			t.Errorf("single plan of %d: %+v (%v)", n, p, err)
+		}
+	}
+	for n, second := range map[int]int{500: 30, 3200: 50, 3201: 80} {
+		if p, err := DoublePlan(n); err != nil || p.Second != second {
+			t.Errorf("double plan of %d: %+v (%v)", n, p, err)
 		}
 	}
 	p, err := DoublePlan(99)
@@ -383,6 +421,10 @@ func TestFillTarget(t *testing.T) {
 	f, err = FillTarget(Fill{dec("250"), 6, decimal.Decimal{}, dec("0.1")})
 	if err != nil || f.Governs != NeverRule || !f.TargetG.Equal(dec("254.4")) {
 		t.Errorf("spread 6: %+v (%v)", f, err)
+	}
+	f, err = FillTarget(Fill{dec("50"), 2.6, decimal.Decimal{}, dec("0.01")})
+	if err != nil || f.Governs != NeverRule || !f.TargetG.Equal(dec("50.67")) {
+		t.Errorf("50 g, spread 2.6: %+v (%v)", f, err)
 	}
 	for _, c := range []struct{ got, p float64 }{{zFew, FewShortPct}, {zNever, NeverShortPct}} {
 		if z := -num.NormalQuantile(c.p / 100); math.Abs(z-c.got) > 1e-13 {
