@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"net"
 	"net/http"
 	"net/http/httptest"
 	"os"
@@ -92,7 +91,7 @@ func chromium() (string, error) {
 }
 
 // need finds a program or fails the test with a word on how to get it.
-func need(t *testing.T, program, debian string) string {
+func need(t testing.TB, program, debian string) string {
 	t.Helper()
 	bin, err := exec.LookPath(program)
 	if err != nil {
@@ -105,6 +104,7 @@ func need(t *testing.T, program, debian string) string {
 type host struct {
 	*httptest.Server
 	folder string
+	files  map[string][]byte
 	mu     sync.Mutex
 	count  int
 	lost   []string
@@ -112,13 +112,20 @@ type host struct {
 }
 
 func serve(folder string) *host {
-	h := &host{folder: folder, names: map[string]bool{}}
+	h := &host{folder: folder, files: files, names: map[string]bool{}}
 	h.Server = httptest.NewServer(h)
 	return h
 }
 
 // base is the address of the site's first page.
 func (h *host) base() string { return h.URL + h.folder }
+
+// publish puts another build of the site in the place of this one.
+func (h *host) publish(files map[string][]byte) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	h.files = files
+}
 
 func (h *host) requests() int {
 	h.mu.Lock()
@@ -144,8 +151,8 @@ func (h *host) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	if name == "" || strings.HasSuffix(name, "/") {
 		name += "index.html"
 	}
-	b, ok := files[name]
 	h.mu.Lock()
+	b, ok := h.files[name]
 	h.count++
 	h.names[r.Host] = true
 	if !inside || !ok {
@@ -182,10 +189,4 @@ func (p *proxy) attempts() []string {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	return append([]string(nil), p.tried...)
-}
-
-// loopback says whether an address with a port is this computer's.
-func loopback(hostport string) bool {
-	name, _, err := net.SplitHostPort(hostport)
-	return err == nil && net.ParseIP(name).IsLoopback()
 }

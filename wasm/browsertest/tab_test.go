@@ -180,7 +180,7 @@ func lit(v any) string {
 func (b *tab) until(expression string) {
 	b.t.Helper()
 	for end := time.Now().Add(patience); ; time.Sleep(20 * time.Millisecond) {
-		ok, err := try[bool](b, "Boolean("+expression+")")
+		ok, err := try[bool](b, "Promise.resolve("+expression+").then(Boolean)")
 		if ok {
 			return
 		}

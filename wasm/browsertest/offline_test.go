@@ -1,0 +1,110 @@
+package browsertest
+
+import (
+	"bytes"
+	"maps"
+	"slices"
+	"strings"
+	"testing"
+
+	"example.org/evenlot/wasm/catalogue/all"
+	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/chromedp"
+)
+
+// cut stops the server for good: nothing listens any more.
+func (b *tab) cut() {
+	b.t.Helper()
+	b.mu.Lock()
+	b.adrift = true
+	b.mu.Unlock()
+	call(b, network.OverrideNetworkState, network.OverrideNetworkStateParams{Offline: true, DownloadThroughput: -1, UploadThroughput: -1})
+	b.host.CloseClientConnections()
+	b.host.Close()
+}
+
+// After one visit to one page, every page computes without a network.
+func TestOffline(t *testing.T) {
+	t.Parallel()
+	b := open(t, serve(folder))
+	first := onePerBundle(t)[0]
+	b.visit(first.ID + "/")
+	b.kept()
+	b.cut()
+
+	b.do(chromedp.Reload())
+	b.ready()
+	b.click("#example")
+	b.same(first.Eval(first.Example(), nil))
+
+	for _, bundle := range all.Bundles() {
+		for i, c := range bundle.Calculators {
+			if i > 0 {
+				break
+			}
+			b.visit(c.ID + "/index.html")
+			b.click("#example")
+			b.same(c.Eval(c.Example(), nil))
+		}
+	}
+	// And every page is there, in every language, with and without its name.
+	for _, name := range slices.Sorted(maps.Keys(files)) {
+		if path, ok := strings.CutSuffix(name, "index.html"); ok {
+			if status := js[int](b, `fetch(`+lit(b.host.folder+path)+`).then((r) => r.status, () => 0)`); status != 200 {
+				t.Errorf("without a network, /%s answers %d", path, status)
+			}
+		}
+	}
+}
+
+// A newer build is told and taken only when asked for; what was typed
+// survives it.
+func TestUpdateIsAskedFor(t *testing.T) {
+	t.Parallel()
+	h := serve(folder)
+	defer h.Close()
+	b := open(t, h)
+	c := onePerBundle(t)[0]
+	b.visit(c.ID + "/")
+	b.kept()
+	b.click("#example")
+	b.same(c.Eval(c.Example(), nil))
+	state := c.Example()
+	js[bool](b, `caches.open("another page").then(() => caches.open("evenlot:/another/folder/:1")).then(() => true)`)
+
+	newer := maps.Clone(files)
+	for name, text := range newer {
+		if strings.HasSuffix(name, ".html") {
+			newer[name] = bytes.Replace(text, []byte("</body>"), []byte("<p id=\"newer\">newer</p></body>"), 1)
+		}
+	}
+	worker := newer["sw.js"]
+	at := bytes.Index(worker, []byte(`const build = "`))
+	if at < 0 {
+		t.Fatal("the service worker does not name its build")
+	}
+	newer["sw.js"] = append(append(bytes.Clone(worker[:at]), []byte(`const build = "newer-`)...), worker[at+len(`const build = "`):]...)
+	h.publish(newer)
+
+	js[bool](b, `navigator.serviceWorker.getRegistration().then((r) => r.update()).then(() => true)`)
+	b.until(`!document.getElementById("news").hidden && document.querySelector("#news button")`)
+	b.standsAs(c, state)
+	// Not asked for yet: a reload still gives the old build.
+	b.do(chromedp.Reload())
+	b.ready()
+	if js[bool](b, `Boolean(document.getElementById("newer"))`) {
+		t.Error("the newer build was taken without being asked for")
+	}
+	b.until(`!document.getElementById("news").hidden && document.querySelector("#news button")`)
+	b.standsAs(c, state)
+	b.click("#news button")
+	b.until(`document.getElementById("newer") && document.documentElement.dataset.ready === "1"`)
+	b.standsAs(c, state)
+	b.same(c.Eval(state, nil))
+	// The old build's files are gone, and nobody else's.
+	b.until(`caches.keys().then((k) => k.length < 4)`)
+	if keys := js[[]string](b, `caches.keys()`); len(keys) != 3 || !slices.Contains(keys, "another page") ||
+		!slices.Contains(keys, "evenlot:/another/folder/:1") || !slices.ContainsFunc(keys, func(k string) bool { return strings.Contains(k, "newer-") }) {
+		t.Errorf("the caches of this origin are now %v", keys)
+	}
+}

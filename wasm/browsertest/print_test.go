@@ -1,0 +1,161 @@
+package browsertest
+
+import (
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"example.org/evenlot/wasm/catalogue/lot"
+	"github.com/chromedp/chromedp"
+)
+
+// paper is a printed page.
+type paper struct {
+	path, text string
+	pages      string
+	size       string
+}
+
+// print makes the PDF that the browser would send to a printer.
+func (b *tab) print(size chromedp.PaperSize) paper {
+	b.t.Helper()
+	info, text := need(b.t, "pdfinfo", "poppler-utils"), need(b.t, "pdftotext", "poppler-utils")
+	pdf, err := chromedp.Run(b.ctx, chromedp.PrintToPDF(chromedp.PDFPaper(size), chromedp.PDFPreferCSSPageSize(), chromedp.PDFPrintBackground()))
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	p := paper{path: filepath.Join(b.t.TempDir(), "page.pdf")}
+	keep(b.t, strings.ReplaceAll(b.t.Name(), "/", "-")+".pdf", pdf)
+	if err := os.WriteFile(p.path, pdf, 0o644); err != nil {
+		b.t.Fatal(err)
+	}
+	out, err := exec.Command(info, p.path).Output()
+	if err != nil {
+		b.t.Fatalf("pdfinfo: %v", err)
+	}
+	for line := range strings.Lines(string(out)) {
+		key, value, _ := strings.Cut(line, ":")
+		switch key {
+		case "Pages":
+			p.pages = strings.TrimSpace(value)
+		case "Page size":
+			p.size = strings.TrimSpace(value)
+		}
+	}
+	out, err = exec.Command(text, "-layout", p.path, "-").Output()
+	if err != nil {
+		b.t.Fatalf("pdftotext: %v", err)
+	}
+	p.text = strings.Join(strings.Fields(string(out)), " ")
+	return p
+}
+
+// light is the share of the first printed page that is nearly white.
+func (p paper) light(t *testing.T) float64 {
+	t.Helper()
+	out, err := exec.Command(need(t, "pdftoppm", "poppler-utils"), "-r", "30", "-gray", "-singlefile", p.path).Output()
+	if err != nil {
+		t.Fatalf("pdftoppm: %v", err)
+	}
+	var w, h, top int
+	head := regexp.MustCompile(`^P5\s+\d+\s+\d+\s+\d+\s`).Find(out)
+	if _, err := fmt.Sscan(strings.TrimPrefix(string(head), "P5"), &w, &h, &top); err != nil {
+		t.Fatalf("pdftoppm: %v", err)
+	}
+	pixels := out[len(head):]
+	n := 0
+	for _, v := range pixels {
+		if v > 240 {
+			n++
+		}
+	}
+	return float64(n) / float64(w*h)
+}
+
+// The lot sheet prints on one page of A4, and of Letter: every value, every
+// verdict's word, the limits' sources and the build; black on white, from
+// a dark screen too.
+func TestLotOnOnePage(t *testing.T) {
+	t.Parallel()
+	c := lot.Calculators()[0]
+	sheet := c.Eval(c.Example(), nil)
+	b := open(t, home)
+	b.visit(c.ID + "/")
+	b.click("#example")
+	b.same(sheet)
+	for _, p := range []struct {
+		name, scheme, size string
+		paper              chromedp.PaperSize
+	}{{"A4", "light", "(A4)", chromedp.PaperA4}, {"Letter", "dark", "(letter)", chromedp.PaperLetter}} {
+		t.Run(p.name, func(t *testing.T) {
+			b.t = t
+			defer func() { b.t = t }()
+			b.media("", p.scheme)
+			got := b.print(p.paper)
+			if got.pages != "1" || !strings.Contains(got.size, p.size) {
+				t.Errorf("%s pages of %s", got.pages, got.size)
+			}
+			for _, v := range sheet.Values {
+				if !strings.Contains(got.text, v.Text) || !strings.Contains(got.text, v.Label) {
+					t.Errorf("%s, %s, is not on the paper", v.Label, v.Text)
+				}
+			}
+			words := map[string]int{upperFirst(sheet.Overall): 1}
+			for _, v := range sheet.Verdicts {
+				words[upperFirst(v.Word)]++
+			}
+			for w, n := range words {
+				if strings.Count(got.text, w) < n {
+					t.Errorf("the word %q stands %d times on the paper, not %d", w, strings.Count(got.text, w), n)
+				}
+			}
+			for _, text := range []string{c.Example()["lot"], "build", "Printed", "±"} {
+				if !strings.Contains(got.text, text) {
+					t.Errorf("%q is not on the paper", text)
+				}
+			}
+			for _, text := range []string{"Fill in the example", "Skip to", "Compute"} {
+				if strings.Contains(got.text, text) {
+					t.Errorf("%q is of no use on paper", text)
+				}
+			}
+			if share := got.light(t); share < 0.8 {
+				t.Errorf("only %.0f %% of the paper stays white", 100*share)
+			}
+		})
+	}
+}
+
+// A calculator's paper holds its answer, its working, its sources and its
+// cautions, the folds open.
+func TestCalculatorOnPaper(t *testing.T) {
+	t.Parallel()
+	b := open(t, home)
+	for _, c := range onePerBundle(t) {
+		if c.Whole {
+			continue
+		}
+		sheet := c.Eval(c.Example(), nil)
+		b.visit(c.ID + "/")
+		b.click("#example")
+		b.same(sheet)
+		got := b.print(chromedp.PaperA4)
+		want := []string{c.Name, c.Question, sheet.Values[0].Text, c.Sources[0].Name, "Evenlot"}
+		for _, v := range sheet.Verdicts {
+			want = append(want, upperFirst(v.Word), v.Limit)
+		}
+		want = append(want, c.Cautions...)
+		for _, text := range want {
+			if !strings.Contains(got.text, strings.Join(strings.Fields(text), " ")) {
+				t.Errorf("%s: %q is not on the paper:\n%s", c.ID, text, got.text)
+			}
+		}
+		if js[int](b, `document.querySelectorAll("details[data-for-paper]").length`) != 0 {
+			t.Errorf("%s: folds stay open after printing", c.ID)
+		}
+	}
+}
