@@ -142,7 +142,11 @@ func wetBulbHumidity() *catalogue.Calculator {
 			if !out.Full() {
 				return nil
 			}
-			out.Work("W = ((2501 - 2.326*t_w)*W_s - 1.006*(t - t_w))/(2501 + 1.86*t - 4.186*t_w)", "t", in.Text("t"), "t_w", in.Text("w"))
+			ratio := "0"
+			if a, err := moisture.AirProperties(moisture.MoistAir{TempC: q.TempC, RHPct: rh, PressureKPa: p}); err == nil {
+				ratio = catalogue.Num(a.RatioGPerKg/1000, 4)
+			}
+			out.Work("W = ((2501 - 2.326*t_w)*W_s - 1.006*(t - t_w))/(2501 + 1.86*t - 4.186*t_w)", "t", in.Text("t"), "t_w", in.Text("w"), "W", ratio)
 			if q.WetBulbC < 0 {
 				out.Note("Below 0 °C the wick is taken for ice: 2830 − 0.24 t in place of 2501 − 2.326 t, and 2.1 in place of 4.186.")
 			}

@@ -49,10 +49,10 @@ func ovenMoisture() *catalogue.Calculator {
 			if err != nil {
 				return err
 			}
-			out.SetD("m", d.MoisturePct)
-			out.SetD("m1", m1)
-			out.SetD("m2", m2)
-			out.SetD("apart", d.DifferencePct)
+			out.SetD("m", d.MoisturePct.Round(2))
+			out.SetD("m1", m1.Round(2))
+			out.SetD("m2", m2.Round(2))
+			out.SetD("apart", d.DifferencePct.Round(3))
 			if !out.Full() {
 				return nil
 			}

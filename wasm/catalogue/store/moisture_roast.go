@@ -95,7 +95,7 @@ func greenToWeigh() *catalogue.Calculator {
 		Question: "How much green must be weighed out for this roasted weight?",
 		Keywords: "charge batch size overfill samples order planning",
 		Fields: []catalogue.Field{
-			mass("m", "Roasted coffee to pack, net", "m", "20", "RoastedKg", "All bags together, like 20"),
+			mass("m", "Roasted coffee to pack, net", "m", "20.00", "RoastedKg", "All bags together, like 20.00"),
 			number("l", "Loss expected", "L", "%", moisture.MinRoastLossPct, moisture.MaxRoastLossPct, "15.5", 0.3, "LossPct", "Of the green weight, by your last batches of this coffee, like 15.5"),
 			number("o", "Overfill", "o", "%", 0, moisture.MaxOverfillPct, "0.4", 0, "OverfillPct", "Given above the net weight, in percent of it; 0 for none"),
 			number("h", "Roasted coffee held back", "h", "kg", 0, moisture.MaxHeldBackKg, "0.300", 0, "HeldBackKg", "For samples and test cups, like 0.300; 0 for none"),

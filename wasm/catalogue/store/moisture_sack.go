@@ -141,11 +141,11 @@ func lotOfSacks() *catalogue.Calculator {
 			if err != nil {
 				return err
 			}
-			out.SetD("w", lot.MoisturePct)
+			out.SetD("w", lot.MoisturePct.Round(2))
 			out.SetD("wettest", lot.HighestPct)
 			out.Set("spread", lot.MoistureSpreadPct)
 			out.SetD("m", lot.MassKg)
-			out.SetD("water", lot.WaterKg)
+			out.SetD("water", lot.WaterKg.Round(2))
 			out.SetCount("n", lot.Count)
 			if !out.Full() {
 				return nil
