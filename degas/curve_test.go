@@ -2,17 +2,23 @@ package degas
 
 import (
 	"errors"
+	"fmt"
 	"math"
+	"math/rand/v2"
+	"reflect"
+	"strings"
 	"testing"
+	"time"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/shopspring/decimal"
 )
 
 // fields lists the refused fields of an error, in order.
 func fields(t *testing.T, err error) []string {
 	t.Helper()
-	var bad *InputError
-	if !errors.As(err, &bad) {
+	bad, ok := err.(*InputError)
+	if !ok {
 		t.Fatalf("%v (%T) is not an InputError", err, err)
 	}
 	var names []string
@@ -29,8 +35,8 @@ func fields(t *testing.T, err error) []string {
 // offered instead is one.
 func impossible(t *testing.T, err error, field string) *ImpossibleError {
 	t.Helper()
-	var e *ImpossibleError
-	if !errors.As(err, &e) {
+	e, ok := err.(*ImpossibleError)
+	if !ok {
 		t.Fatalf("%v (%T) is not an ImpossibleError", err, err)
 	}
 	if e.Field != field || !(e.Min <= e.Max) {
@@ -101,6 +107,9 @@ func TestMeanRateAddsUp(t *testing.T) {
 		if err != nil || !near(sum, s.GonePct, 1e-12) {
 			t.Errorf("%#v: the parts sum to %v, the whole is %v", c, sum, s.GonePct)
 		}
+		if a, err := AmountLeft(Coffee{8, c}, MaxDays); err != nil || a.Share != s || !near(a.LeftMgPerG+a.GoneMgPerG, 8, 1e-15) {
+			t.Errorf("%#v: %v against %v, %v", c, a, s, err)
+		}
 		got, err := AmountLost(Coffee{8, c}, 1, 3)
 		r, _ := MeanRate(c, 1, 3)
 		if err != nil || !(math.Abs(got-0.08*r*2) <= 1e-14) {
@@ -128,12 +137,12 @@ func TestCurvesMeet(t *testing.T) {
 }
 
 func TestDaysUntilTooFar(t *testing.T) {
-	_, err := DaysUntil(Stretched{MaxTauDays, 0.5}, 5)
+	err := second(DaysUntil(Stretched{MaxTauDays, 0.5}, 5))
 	e := impossible(t, err, "leftPct")
 	if d, err := DaysUntil(Stretched{MaxTauDays, 0.5}, e.Min*(1+1e-9)); err != nil || !near(d, MaxDays, 1e-6) {
 		t.Errorf("at the level said to be possible: %v, %v", d, err)
 	}
-	_, err = DaysUntilAmount(Coffee{10, Stretched{MaxTauDays, 0.5}}, 0.5)
+	err = second(DaysUntilAmount(Coffee{10, Stretched{MaxTauDays, 0.5}}, 0.5))
 	impossible(t, err, "leftMgPerG")
 }
 
@@ -146,61 +155,61 @@ func TestRefusals(t *testing.T) {
 		err  func() error
 		want []string
 	}{
-		"no curve":              {func() error { _, err := Left(nil, 1); return err }, []string{"Curve"}},
-		"a pointer":             {func() error { _, err := Left((*Stretched)(nil), 1); return err }, []string{"Curve"}},
-		"zero curve":            {func() error { _, err := Left(Stretched{}, 1); return err }, []string{"TauDays", "Exponent"}},
-		"zero first order":      {func() error { _, err := Left(FirstOrder{}, 1); return err }, []string{"TauDays"}},
-		"zero pools":            {func() error { _, err := Left(TwoPools{}, 1); return err }, []string{"FastPct", "FastTauDays", "SlowTauDays"}},
-		"pools out of order":    {func() error { _, err := Left(TwoPools{50, 3, 2}, 1); return err }, []string{"SlowTauDays"}},
-		"zero sphere":           {func() error { _, err := Left(Sphere{}, 1); return err }, []string{"RadiusMM", "DiffusivityM2PerS"}},
-		"zero sheet":            {func() error { _, err := Left(Sheet{}, 1); return err }, []string{"HalfThicknessMM", "DiffusivityM2PerS"}},
-		"curve and age":         {func() error { _, err := Left(FirstOrder{nan}, -1); return err }, []string{"TauDays", "days"}},
-		"age NaN":               {func() error { _, err := Left(ok, nan); return err }, []string{"days"}},
-		"age infinite":          {func() error { _, err := Left(ok, inf); return err }, []string{"days"}},
-		"age too old":           {func() error { _, err := Left(ok, up(MaxDays)); return err }, []string{"days"}},
-		"age negative":          {func() error { _, err := Left(ok, down(0)); return err }, []string{"days"}},
-		"tau too short":         {func() error { _, err := Left(FirstOrder{down(MinTauDays)}, 1); return err }, []string{"TauDays"}},
-		"tau too long":          {func() error { _, err := Left(FirstOrder{up(MaxTauDays)}, 1); return err }, []string{"TauDays"}},
-		"exponent":              {func() error { _, err := Left(Stretched{1, up(MaxExponent)}, 1); return err }, []string{"Exponent"}},
-		"exponent low":          {func() error { _, err := Left(Stretched{1, down(MinExponent)}, 1); return err }, []string{"Exponent"}},
-		"radius in µm":          {func() error { _, err := Left(Sphere{250, 1e-12}, 1); return err }, []string{"RadiusMM"}},
-		"diffusivity in cm²/s":  {func() error { _, err := Left(Sphere{1, up(MaxDiffusivityM2PerS)}, 1); return err }, []string{"DiffusivityM2PerS"}},
-		"level as a fraction":   {func() error { _, err := DaysUntil(ok, 0.4); return err }, []string{"leftPct"}},
-		"level over 100":        {func() error { _, err := DaysUntil(ok, up(100)); return err }, []string{"leftPct"}},
-		"level just too low":    {func() error { _, err := DaysUntil(ok, down(MinLeftPct)); return err }, []string{"leftPct"}},
-		"interval backwards":    {func() error { _, err := MeanRate(ok, 3, 2); return err }, []string{"toDays"}},
-		"interval of nothing":   {func() error { _, err := MeanRate(ok, 2, 2); return err }, []string{"toDays"}},
-		"interval NaN":          {func() error { _, err := MeanRate(ok, nan, nan); return err }, []string{"fromDays", "toDays"}},
-		"Fo negative":           {func() error { _, err := SphereShare(down(0)); return err }, []string{"fo"}},
-		"Fo NaN":                {func() error { _, err := SheetShare(nan); return err }, []string{"fo"}},
-		"Fo huge":               {func() error { _, err := SphereShare(up(MaxFo)); return err }, []string{"fo"}},
-		"zero coffee":           {func() error { _, err := AmountLeft(Coffee{}, 1); return err }, []string{"GasMgPerG", "Curve"}},
-		"gas too much":          {func() error { _, err := AmountLeft(Coffee{up(MaxGasMgPerG), ok}, 1); return err }, []string{"GasMgPerG"}},
-		"gas too little":        {func() error { _, err := AmountLost(Coffee{down(MinGasMgPerG), ok}, 1, 2); return err }, []string{"GasMgPerG"}},
-		"amount over the gas":   {func() error { _, err := DaysUntilAmount(Coffee{10, ok}, up(10)); return err }, []string{"leftMgPerG"}},
-		"zero conditions":       {func() error { _, err := CO2MLPerG(Conditions{}); return err }, []string{"PressureKPa"}},
-		"pressure in bar":       {func() error { _, err := CO2MLPerG(Conditions{20, 1.01}); return err }, []string{"PressureKPa"}},
-		"pressure in mbar":      {func() error { _, err := Compressibility(Conditions{20, 1013}); return err }, []string{"PressureKPa"}},
-		"temperature in °F":     {func() error { _, err := CO2MLPerG(Conditions{68, 101}); return err }, []string{"TempC"}},
-		"volume of nothing":     {func() error { _, err := GasFromVolume(0, Conditions{nan, 101}); return err }, []string{"mlPerG", "TempC"}},
-		"virial":                {func() error { _, err := SecondVirial(up(300)); return err }, []string{"tempC"}},
-		"pores":                 {func() error { _, err := PoreMLPerG(0, Conditions{}); return err }, []string{"gasMgPerG", "PressureKPa"}},
-		"activation in J":       {func() error { _, err := ArrheniusFactor(Arrhenius{51000, 20, 30}); return err }, []string{"ActivationKJPerMol"}},
-		"activation negative":   {func() error { _, err := ArrheniusFactor(Arrhenius{-1, nan, 90}); return err }, []string{"ActivationKJPerMol", "ReferenceC", "TempC"}},
-		"zero Q10":              {func() error { _, err := Q10Factor(Q10{}); return err }, []string{"Factor"}},
-		"Q10 of a cooler":       {func() error { _, err := ActivationFromQ10(down(1), 20); return err }, []string{"q10"}},
-		"Q10 at the hot end":    {func() error { _, err := Q10FromActivation(13, up(MaxTempC-10)); return err }, []string{"tempC"}},
-		"haste":                 {func() error { _, err := Hastened(ok, 0); return err }, []string{"factor"}},
-		"hasted out of range":   {func() error { _, err := Hastened(FirstOrder{1e-3}, 1e4); return err }, []string{"TauDays"}},
-		"zero point":            {func() error { _, err := FirstOrderThrough(Point{}); return err }, []string{"Days", "GonePct"}},
-		"a fraction":            {func() error { _, err := FirstOrderThrough(Point{1, 0.4}); return err }, []string{"GonePct"}},
-		"points out of order":   {func() error { _, err := StretchedThrough(Point{2, 40}, Point{1, 30}); return err }, []string{"b.Days", "b.GonePct"}},
-		"zero points":           {func() error { _, err := TwoPoolsThrough(0, Point{}, Point{}); return err }, []string{"fastPct", "a.Days", "a.GonePct", "b.Days", "b.GonePct"}},
-		"sphere of no radius":   {func() error { _, err := SphereThrough(0, Point{1, 40}); return err }, []string{"radiusMM"}},
-		"sheet of no thickness": {func() error { _, err := SheetThrough(nan, Point{}); return err }, []string{"halfThicknessMM", "Days", "GonePct"}},
-		"zero losses":           {func() error { _, err := FirstOrderFromLosses(Loss{}, Loss{}); return err }, []string{"a.Days", "a.GoneMgPerG", "b.Days", "b.GoneMgPerG"}},
-		"losses out of order":   {func() error { _, err := SphereFromLosses(1, Loss{2, 1}, Loss{1, 2}); return err }, []string{"b.Days"}},
-		"losses without size":   {func() error { _, err := SheetFromLosses(inf, Loss{1, 1}, Loss{2, 2}); return err }, []string{"halfThicknessMM"}},
+		"no curve":              {func() error { return second(Left(nil, 1)) }, []string{"Curve"}},
+		"a pointer":             {func() error { return second(Left((*Stretched)(nil), 1)) }, []string{"Curve"}},
+		"zero curve":            {func() error { return second(Left(Stretched{}, 1)) }, []string{"TauDays", "Exponent"}},
+		"zero first order":      {func() error { return second(Left(FirstOrder{}, 1)) }, []string{"TauDays"}},
+		"zero pools":            {func() error { return second(Left(TwoPools{}, 1)) }, []string{"FastPct", "FastTauDays", "SlowTauDays"}},
+		"pools out of order":    {func() error { return second(Left(TwoPools{50, 3, 2}, 1)) }, []string{"SlowTauDays"}},
+		"zero sphere":           {func() error { return second(Left(Sphere{}, 1)) }, []string{"RadiusMM", "DiffusivityM2PerS"}},
+		"zero sheet":            {func() error { return second(Left(Sheet{}, 1)) }, []string{"HalfThicknessMM", "DiffusivityM2PerS"}},
+		"curve and age":         {func() error { return second(Left(FirstOrder{nan}, -1)) }, []string{"TauDays", "days"}},
+		"age NaN":               {func() error { return second(Left(ok, nan)) }, []string{"days"}},
+		"age infinite":          {func() error { return second(Left(ok, inf)) }, []string{"days"}},
+		"age too old":           {func() error { return second(Left(ok, up(MaxDays))) }, []string{"days"}},
+		"age negative":          {func() error { return second(Left(ok, down(0))) }, []string{"days"}},
+		"tau too short":         {func() error { return second(Left(FirstOrder{down(MinTauDays)}, 1)) }, []string{"TauDays"}},
+		"tau too long":          {func() error { return second(Left(FirstOrder{up(MaxTauDays)}, 1)) }, []string{"TauDays"}},
+		"exponent":              {func() error { return second(Left(Stretched{1, up(MaxExponent)}, 1)) }, []string{"Exponent"}},
+		"exponent low":          {func() error { return second(Left(Stretched{1, down(MinExponent)}, 1)) }, []string{"Exponent"}},
+		"radius in µm":          {func() error { return second(Left(Sphere{250, 1e-12}, 1)) }, []string{"RadiusMM"}},
+		"diffusivity in cm²/s":  {func() error { return second(Left(Sphere{1, up(MaxDiffusivityM2PerS)}, 1)) }, []string{"DiffusivityM2PerS"}},
+		"level as a fraction":   {func() error { return second(DaysUntil(ok, 0.4)) }, []string{"leftPct"}},
+		"level over 100":        {func() error { return second(DaysUntil(ok, up(100))) }, []string{"leftPct"}},
+		"level just too low":    {func() error { return second(DaysUntil(ok, down(MinLeftPct))) }, []string{"leftPct"}},
+		"interval backwards":    {func() error { return second(MeanRate(ok, 3, 2)) }, []string{"toDays"}},
+		"interval of nothing":   {func() error { return second(MeanRate(ok, 2, 2)) }, []string{"toDays"}},
+		"interval NaN":          {func() error { return second(MeanRate(ok, nan, nan)) }, []string{"fromDays", "toDays"}},
+		"Fo negative":           {func() error { return second(SphereShare(down(0))) }, []string{"fo"}},
+		"Fo NaN":                {func() error { return second(SheetShare(nan)) }, []string{"fo"}},
+		"Fo huge":               {func() error { return second(SphereShare(up(MaxFo))) }, []string{"fo"}},
+		"zero coffee":           {func() error { return second(AmountLeft(Coffee{}, 1)) }, []string{"GasMgPerG", "Curve"}},
+		"gas too much":          {func() error { return second(AmountLeft(Coffee{up(MaxGasMgPerG), ok}, 1)) }, []string{"GasMgPerG"}},
+		"gas too little":        {func() error { return second(AmountLost(Coffee{down(MinGasMgPerG), ok}, 1, 2)) }, []string{"GasMgPerG"}},
+		"amount over the gas":   {func() error { return second(DaysUntilAmount(Coffee{10, ok}, up(10))) }, []string{"leftMgPerG"}},
+		"zero conditions":       {func() error { return second(CO2MLPerG(Conditions{})) }, []string{"PressureKPa"}},
+		"pressure in bar":       {func() error { return second(CO2MLPerG(Conditions{20, 1.01})) }, []string{"PressureKPa"}},
+		"pressure in mbar":      {func() error { return second(Compressibility(Conditions{20, 1013})) }, []string{"PressureKPa"}},
+		"temperature in °F":     {func() error { return second(CO2MLPerG(Conditions{68, 101})) }, []string{"TempC"}},
+		"volume of nothing":     {func() error { return second(GasFromVolume(0, Conditions{nan, 101})) }, []string{"mlPerG", "TempC"}},
+		"virial":                {func() error { return second(SecondVirial(up(300))) }, []string{"tempC"}},
+		"pores":                 {func() error { return second(PoreMLPerG(0, Conditions{})) }, []string{"gasMgPerG", "PressureKPa"}},
+		"activation in J":       {func() error { return second(ArrheniusFactor(Arrhenius{51000, 20, 30})) }, []string{"ActivationKJPerMol"}},
+		"activation negative":   {func() error { return second(ArrheniusFactor(Arrhenius{-1, nan, 90})) }, []string{"ActivationKJPerMol", "ReferenceC", "TempC"}},
+		"zero Q10":              {func() error { return second(Q10Factor(Q10{})) }, []string{"Factor"}},
+		"Q10 of a cooler":       {func() error { return second(ActivationFromQ10(down(1), 20)) }, []string{"q10"}},
+		"Q10 at the hot end":    {func() error { return second(Q10FromActivation(13, up(MaxTempC-10))) }, []string{"tempC"}},
+		"haste":                 {func() error { return second(Hastened(ok, 0)) }, []string{"factor"}},
+		"hasted out of range":   {func() error { return second(Hastened(FirstOrder{1e-3}, 1e4)) }, []string{"TauDays"}},
+		"zero point":            {func() error { return second(FirstOrderThrough(Point{})) }, []string{"Days", "GonePct"}},
+		"a fraction":            {func() error { return second(FirstOrderThrough(Point{1, 0.4})) }, []string{"GonePct"}},
+		"points out of order":   {func() error { return second(StretchedThrough(Point{2, 40}, Point{1, 30})) }, []string{"b.Days", "b.GonePct"}},
+		"zero points":           {func() error { return second(TwoPoolsThrough(0, Point{}, Point{})) }, []string{"fastPct", "a.Days", "a.GonePct", "b.Days", "b.GonePct"}},
+		"sphere of no radius":   {func() error { return second(SphereThrough(0, Point{1, 40})) }, []string{"radiusMM"}},
+		"sheet of no thickness": {func() error { return second(SheetThrough(nan, Point{})) }, []string{"halfThicknessMM", "Days", "GonePct"}},
+		"zero losses":           {func() error { return second(FirstOrderFromLosses(Loss{}, Loss{})) }, []string{"a.Days", "a.GoneMgPerG", "b.Days", "b.GoneMgPerG"}},
+		"losses out of order":   {func() error { return second(SphereFromLosses(1, Loss{2, 1}, Loss{1, 2})) }, []string{"b.Days"}},
+		"losses without size":   {func() error { return second(SheetFromLosses(inf, Loss{1, 1}, Loss{2, 2})) }, []string{"halfThicknessMM"}},
 		"stays": {func() error {
 			_, err := EquivalentDays([]Stay{{1, 20}, {nan, 90}, {-1, 20}}, func(float64) (float64, error) { return 1, nil })
 			return err
@@ -234,7 +243,14 @@ func TestRefusals(t *testing.T) {
 	}
 }
 
-func second[T any](_ T, err error) error { return err }
+// second is the error of a call; a result beside it that is not the zero one
+// is an error of its own.
+func second[T any](v T, err error) error {
+	if err != nil && !reflect.ValueOf(&v).Elem().IsZero() {
+		return fmt.Errorf("%v stands beside %w", v, err)
+	}
+	return err
+}
 
 func TestThrough(t *testing.T) {
 	// What goes through points of a curve is that curve.
@@ -290,9 +306,260 @@ func TestThrough(t *testing.T) {
 	}
 }
 
+// Every limit exactly is accepted, and one float beyond it is refused by the
+// name of its field.
+func TestLimits(t *testing.T) {
+	ok := Stretched{3, 0.6}
+	at := Conditions{20, 101}
+	coffee := Coffee{9, ok}
+	b := func(change func(b *Bag, v float64)) func(v float64) error {
+		return func(v float64) error {
+			x := bag()
+			change(&x, v)
+			return second(BagPeak(x))
+		}
+	}
+	bin := func(change func(b *SealedBin, v float64)) func(v float64) error {
+		return func(v float64) error {
+			x := SealedBin{5000, 600, 101, 20, 100, 10, 22, 500}
+			change(&x, v)
+			return second(SealedBinMLPerG(x))
+		}
+	}
+	room := func(change func(r *Room, v float64)) func(v float64) error {
+		return func(v float64) error {
+			x := Room{100, 10, 50, 420, 8}
+			change(&x, v)
+			return second(RoomAir(x))
+		}
+	}
+	stored := func(change func(r *CoffeeRoom, v float64)) func(v float64) error {
+		return func(v float64) error {
+			x := CoffeeRoom{50, coffee, 1, 8, 60, 10, 420, at}
+			change(&x, v)
+			return second(CoffeeRoomAir(x))
+		}
+	}
+	store := func(change func(s *Store, v float64)) func(v float64) error {
+		return func(v float64) error {
+			x := Store{5, 0.2, 20}
+			change(&x, v)
+			return second(RelativeLife(x, Store{21, 0.2, 20}))
+		}
+	}
+	roasted := time.Date(2026, 5, 4, 8, 0, 0, 0, time.UTC)
+	release := func(change func(r *Release, v float64)) func(v float64) error {
+		return func(v float64) error {
+			x := Release{coffee, roasted, roasted.Add(48 * time.Hour), 8, 1, 10}
+			change(&x, v)
+			return second(TasteBefore(x))
+		}
+	}
+	good := weighed(rand.New(rand.NewPCG(1, 2)), bent, 200, 0.01, 0.01, 0, ages)
+	weigh := func(change func(w *Weighings, v float64)) func(v float64) error {
+		return func(v float64) error {
+			x := good
+			change(&x, v)
+			return second(FitWeighings(x, FirstOrder{}))
+		}
+	}
+	jar := jarred(rand.New(rand.NewPCG(1, 2)), bent, Jar{VolumeML: 2000, CoffeeG: 200, DensityGPerML: 0.8, TempC: 23, ResolutionKPa: 0.1, RepeatabilityKPa: 0.2, WithinPct: 50}, ages)
+	press := func(change func(j *Jar, v float64)) func(v float64) error {
+		return func(v float64) error {
+			x := jar
+			change(&x, v)
+			return second(FitJar(x, FirstOrder{}))
+		}
+	}
+	for _, c := range []struct {
+		field  string
+		lo, hi float64
+		call   func(v float64) error
+	}{
+		{"fo", 0, MaxFo, func(v float64) error { return second(SphereShare(v)) }},
+		{"days", 0, MaxDays, func(v float64) error { return second(Left(ok, v)) }},
+		{"days", 0, MaxDays, func(v float64) error { return second(AmountLeft(coffee, v)) }},
+		{"TauDays", MinTauDays, MaxTauDays, func(v float64) error { return second(Left(FirstOrder{v}, 1)) }},
+		{"TauDays", MinTauDays, MaxTauDays, func(v float64) error { return second(Left(Stretched{v, 1}, 1)) }},
+		{"Exponent", MinExponent, MaxExponent, func(v float64) error { return second(Left(Stretched{1, v}, 1)) }},
+		{"FastPct", 1, 99, func(v float64) error { return second(Left(TwoPools{v, 1, 2}, 1)) }},
+		{"FastTauDays", MinTauDays, MaxTauDays, func(v float64) error { return second(Left(TwoPools{30, v, MaxTauDays}, 1)) }},
+		{"SlowTauDays", 2, MaxTauDays, func(v float64) error { return second(Left(TwoPools{30, 2, v}, 1)) }},
+		{"RadiusMM", MinRadiusMM, MaxRadiusMM, func(v float64) error { return second(Left(Sphere{v, 1e-12}, 1)) }},
+		{"DiffusivityM2PerS", MinDiffusivityM2PerS, MaxDiffusivityM2PerS, func(v float64) error { return second(Left(Sphere{1, v}, 1)) }},
+		{"HalfThicknessMM", MinRadiusMM, MaxRadiusMM, func(v float64) error { return second(Left(Sheet{v, 1e-12}, 1)) }},
+		{"DiffusivityM2PerS", MinDiffusivityM2PerS, MaxDiffusivityM2PerS, func(v float64) error { return second(Left(Sheet{1, v}, 1)) }},
+		{"leftPct", MinLeftPct, 100, func(v float64) error { return second(DaysUntil(ok, v)) }},
+		{"leftPct", MinLeftPct, 100, func(v float64) error { return second(OrientationDays(v)) }},
+		{"days", 0, MaxDays, func(v float64) error { return second(OrientationBand(v)) }},
+		{"fromDays", 0, 5, func(v float64) error {
+			if v > 5 {
+				return second(MeanRate(ok, v, 5)) // too late a start is too early an end
+			}
+			return second(MeanRate(ok, v, 5.1))
+		}},
+		{"toDays", 2 + MinIntervalDays, MaxDays, func(v float64) error { return second(AmountLost(coffee, 2, v)) }},
+		{"GasMgPerG", MinGasMgPerG, MaxGasMgPerG, func(v float64) error { return second(AmountLeft(Coffee{v, ok}, 1)) }},
+		{"leftMgPerG", 0.09, 9, func(v float64) error { return second(DaysUntilAmount(coffee, v)) }},
+		{"TempC", MinTempC, MaxTempC, func(v float64) error { return second(CO2MLPerG(Conditions{v, 101})) }},
+		{"PressureKPa", MinPressureKPa, MaxPressureKPa, func(v float64) error { return second(CO2MLPerG(Conditions{20, v})) }},
+		{"mlPerG", 0.1, 30, func(v float64) error { return second(GasFromVolume(v, at)) }},
+		{"tempC", MinTempC, 300, func(v float64) error { return second(SecondVirial(v)) }},
+		{"gasMgPerG", MinGasMgPerG, MaxGasMgPerG, func(v float64) error { return second(PoreMLPerG(v, at)) }},
+		{"PressureKPa", MinPressureKPa, 3000, func(v float64) error { return second(PoreMLPerG(6, Conditions{20, v})) }},
+		{"TempC", MinTempC, MaxTempC, func(v float64) error { return second(PoreMLPerG(6, Conditions{v, 600})) }},
+		{"ActivationKJPerMol", 0, MaxActivationKJPerMol, func(v float64) error { return second(ArrheniusFactor(Arrhenius{v, 20, 30})) }},
+		{"ReferenceC", MinTempC, MaxTempC, func(v float64) error { return second(ArrheniusFactor(Arrhenius{40, v, 30})) }},
+		{"TempC", MinTempC, MaxTempC, func(v float64) error { return second(ArrheniusFactor(Arrhenius{40, 20, v})) }},
+		{"Factor", MinQ10, MaxQ10, func(v float64) error { return second(Q10Factor(Q10{v, 20, 30})) }},
+		{"ReferenceC", MinTempC, MaxTempC, func(v float64) error { return second(Q10Factor(Q10{2, v, 30})) }},
+		{"TempC", MinTempC, MaxTempC, func(v float64) error { return second(Q10Factor(Q10{2, 20, v})) }},
+		{"activationKJPerMol", 0, MaxActivationKJPerMol, func(v float64) error { return second(Q10FromActivation(v, 20)) }},
+		{"tempC", MinTempC, MaxTempC - 10, func(v float64) error { return second(Q10FromActivation(13, v)) }},
+		{"q10", MinQ10, MaxQ10, func(v float64) error { return second(ActivationFromQ10(v, 20)) }},
+		{"tempC", MinTempC, MaxTempC - 10, func(v float64) error { return second(ActivationFromQ10(2, v)) }},
+		{"factor", MinHaste, MaxHaste, func(v float64) error { return second(Hastened(FirstOrder{1}, v)) }},
+		{"Stays[0].Days", 0, MaxDays, func(v float64) error {
+			return second(EquivalentDays([]Stay{{v, 20}}, func(float64) (float64, error) { return 1, nil }))
+		}},
+		{"Stays[0].TempC", MinTempC, MaxTempC, func(v float64) error {
+			return second(EquivalentDays([]Stay{{1, v}}, func(float64) (float64, error) { return 1, nil }))
+		}},
+		{"factor", MinHaste, MaxHaste, func(v float64) error {
+			return second(EquivalentDays([]Stay{{1, 20}}, func(float64) (float64, error) { return v, nil }))
+		}},
+		{"Days", 0.0001, MaxDays, func(v float64) error { return second(FirstOrderThrough(Point{v, 40})) }},
+		{"GonePct", 1, 99, func(v float64) error { return second(FirstOrderThrough(Point{1, v})) }},
+		{"fastPct", 1, 99, func(v float64) error { return second(TwoPoolsThrough(v, Point{1, 40}, Point{7, 80})) }},
+		{"radiusMM", MinRadiusMM, MaxRadiusMM, func(v float64) error { return second(SphereThrough(v, Point{1, 40})) }},
+		{"halfThicknessMM", MinRadiusMM, MaxRadiusMM, func(v float64) error { return second(SheetThrough(v, Point{1, 40})) }},
+		{"radiusMM", MinRadiusMM, MaxRadiusMM, func(v float64) error { return second(SphereFromLosses(v, Loss{1, 3}, Loss{4, 5})) }},
+		{"halfThicknessMM", MinRadiusMM, MaxRadiusMM, func(v float64) error { return second(SheetFromLosses(v, Loss{1, 3}, Loss{4, 5})) }},
+		{"a.Days", 0.0001, MaxDays, func(v float64) error {
+			if v == MaxDays {
+				v = MaxDays - 1 // the second is later still
+			}
+			return second(FirstOrderFromLosses(Loss{v, 3}, Loss{MaxDays, 5}))
+		}},
+		{"a.GoneMgPerG", 0.01, MaxGasMgPerG, func(v float64) error { return second(FirstOrderFromLosses(Loss{1, v}, Loss{4, 5})) }},
+		{"b.GoneMgPerG", 0.01, MaxGasMgPerG, func(v float64) error { return second(FirstOrderFromLosses(Loss{1, 3}, Loss{4, v})) }},
+		{"CoffeeG", 1, 1e6, b(func(b *Bag, v float64) { b.CoffeeG = v })},
+		{"SealedDays", 0, MaxDays, b(func(b *Bag, v float64) { b.SealedDays = v })},
+		{"GasML", 1, 1e7, b(func(b *Bag, v float64) { b.GasML = v })},
+		{"SlackML", 0, 1e7, b(func(b *Bag, v float64) { b.SlackML = v })},
+		{"ValveKPa", 0, 50, b(func(b *Bag, v float64) { b.ValveKPa = v })},
+		{"TempC", MinTempC, MaxTempC, b(func(b *Bag, v float64) { b.TempC = v })},
+		{"OutsideKPa", MinPressureKPa, 110, b(func(b *Bag, v float64) { b.OutsideKPa = v })},
+		{"days", 0, MaxDays - 1, func(v float64) error { return second(BagAfter(bag(), v)) }},
+		{"gaugeKPa", 0, 700, func(v float64) error { return second(DaysToGauge(bag(), v)) }},
+		{"gaugeKPa", 0, 700, func(v float64) error { return second(HoldDays(bag(), v)) }},
+		{"slackML", 0, 1e7, func(v float64) error { return second(SlackMgPerG(v, 250, at)) }},
+		{"coffeeG", 1, 1e6, func(v float64) error { return second(SlackMgPerG(100, v, at)) }},
+		{"evolvedML", 0, 1e7, func(v float64) error { return second(ValveSweep(v, 300, 20)) }},
+		{"gasML", 1, 1e7, func(v float64) error { return second(ValveSweep(100, v, 20)) }},
+		{"oxygenPct", 0, 21, func(v float64) error { return second(ValveSweep(100, 300, v)) }},
+		{"BinML", 601, 1e7, bin(func(b *SealedBin, v float64) {
+			if b.BinML = v; v < 601 {
+				b.BinML = 9 // a bin too small for its coffee is the coffee's fault
+			}
+		})},
+		{"SolidML", 0, 4999, bin(func(b *SealedBin, v float64) { b.SolidML = v })},
+		{"StartKPa", MinPressureKPa, 110, bin(func(b *SealedBin, v float64) { b.StartKPa = v })},
+		{"StartC", MinTempC, MaxTempC, bin(func(b *SealedBin, v float64) { b.StartC = v })},
+		{"OutsideKPa", MinPressureKPa, 110, bin(func(b *SealedBin, v float64) { b.OutsideKPa = v })},
+		{"GaugeKPa", -50, 700, bin(func(b *SealedBin, v float64) { b.GaugeKPa = v })},
+		{"TempC", MinTempC, MaxTempC, bin(func(b *SealedBin, v float64) { b.TempC = v })},
+		{"CoffeeG", 1, 1e6, bin(func(b *SealedBin, v float64) { b.CoffeeG = v })},
+		{"LeftMgPerG", 0.09, 9, func(v float64) error { return second(RestWindow(RestPlan{coffee, v, 100})) }},
+		{"FreshDays", 0.1, MaxDays, func(v float64) error { return second(RestWindow(RestPlan{coffee, 8.9, v})) }},
+		{"days", 0, MaxDays, func(v float64) error { return second(WhenAged(roasted, v, time.UTC)) }},
+		{"days", 1, MaxDays, func(v float64) error { return second(BestBefore(roasted, v)) }},
+		{"RestHours", 0, 720, release(func(r *Release, v float64) { r.RestHours = v })},
+		{"TastingHours", 0, 24, release(func(r *Release, v float64) { r.TastingHours = v })},
+		{"OpenedDays", 0.1, MaxDays, release(func(r *Release, v float64) { r.OpenedDays = v; r.Coffee.Curve = Stretched{4000, 0.6} })},
+		{"OxygenKPa", 0.05, 30, store(func(s *Store, v float64) { s.OxygenKPa = v })},
+		{"WaterActivity", 0.05, 0.6, store(func(s *Store, v float64) { s.WaterActivity = v })},
+		{"TempC", -25, 45, store(func(s *Store, v float64) { s.TempC = v })},
+		{"Days", 1, MaxDays, func(v float64) error { return second3(BestBeforeDays(Anchor{v, Store{5, 0.2, 20}}, Store{5, 0.2, 20})) }},
+		{"oxygenPct", 1, AirOxygenPct, func(v float64) error { return second(CO2PctAtOxygen(v)) }},
+		{"PPM", 0, 1e6, func(v float64) error { return second(MgPerM3(Vapour{v, 44, at})) }},
+		{"GPerMol", 2, 400, func(v float64) error { return second(MgPerM3(Vapour{10, v, at})) }},
+		{"coffeeKg", 0.01, 1e6, func(v float64) error { return second(Emission(v, coffee, 0, 1, at)) }},
+		{"VolumeM3", 0.01, 1e6, room(func(r *Room, v float64) { r.VolumeM3 = v })},
+		{"FreshM3PerHour", 0, 1e7, room(func(r *Room, v float64) { r.FreshM3PerHour = v })},
+		{"SourceLPerHour", 0, 1e7, room(func(r *Room, v float64) { r.SourceLPerHour = v })},
+		{"OutdoorPPM", 300, 2000, room(func(r *Room, v float64) { r.OutdoorPPM = v })},
+		{"Hours", 0, 8760, room(func(r *Room, v float64) { r.Hours = v })},
+		{"CoffeeKg", 0.01, 1e6, stored(func(r *CoffeeRoom, v float64) { r.CoffeeKg = v })},
+		{"FromDays", 0, MaxDays - 8.0/24, stored(func(r *CoffeeRoom, v float64) { r.FromDays = v })},
+		{"Hours", 0, 8760, stored(func(r *CoffeeRoom, v float64) { r.Hours = v })},
+		{"VolumeM3", 0.001, 1e6, stored(func(r *CoffeeRoom, v float64) { r.VolumeM3 = v })},
+		{"FreshM3PerHour", 0, 1e7, stored(func(r *CoffeeRoom, v float64) { r.FreshM3PerHour = v })},
+		{"OutdoorPPM", 300, 2000, stored(func(r *CoffeeRoom, v float64) { r.OutdoorPPM = v })},
+		{"sourceLPerHour", 0, 1e7, func(v float64) error { return second(FreshAirFor(v, 5000, 420)) }},
+		{"limitPPM", 430, 1e5, func(v float64) error { return second(FreshAirFor(10, v, 420)) }},
+		{"outdoorPPM", 300, 2000, func(v float64) error { return second(FreshAirFor(10, 5000, v)) }},
+		{"limitPPM", 420, 1e6, func(v float64) error { return second(HoursToLimit(Room{100, 5, 200, 420, 0}, v)) }},
+		{"DivisionG", 0.00001, 100, weigh(func(w *Weighings, v float64) { w.DivisionG = decimal.NewFromFloat(v) })},
+		{"RepeatabilityG", 0, 100, weigh(func(w *Weighings, v float64) { w.RepeatabilityG = v })},
+		{"DriftGPerDay", 0, 10, weigh(func(w *Weighings, v float64) { w.DriftGPerDay = v })},
+		{"PickupMgPerGDay", -10, 10, weigh(func(w *Weighings, v float64) { w.PickupMgPerGDay = v })},
+		{"PickupUncertaintyMgPerGDay", 0, 10, weigh(func(w *Weighings, v float64) { w.PickupUncertaintyMgPerGDay = v })},
+		{"WithinPct", 1, 100, weigh(func(w *Weighings, v float64) { w.WithinPct = v })},
+		{"Readings[0].MassG", 1, 100000, weigh(func(w *Weighings, v float64) {
+			w.Readings = append([]Weighing(nil), w.Readings...)
+			w.Readings[0].MassG = decimal.NewFromFloat(v)
+		})},
+		{"Readings[12].Days", 21.000001, MaxDays, weigh(func(w *Weighings, v float64) {
+			w.Readings = append([]Weighing(nil), w.Readings...)
+			if w.Readings[12].Days = v; v < 21.000001 {
+				w.Readings[12].Days = 21
+			}
+		})},
+		{"VolumeML", 251, 1e6, press(func(j *Jar, v float64) { j.VolumeML = v })},
+		{"VolumeUncertaintyML", 0, 350, press(func(j *Jar, v float64) { j.VolumeUncertaintyML = v })},
+		{"CoffeeG", 1, 1599.2, press(func(j *Jar, v float64) {
+			if j.CoffeeG = v; v > 1599.2 {
+				j.CoffeeG = 1.1e6
+			}
+		})},
+		{"DensityGPerML", 0.3, 1.6, press(func(j *Jar, v float64) { j.DensityGPerML = v })},
+		{"TempC", MinTempC, MaxTempC, press(func(j *Jar, v float64) { j.TempC = v })},
+		{"ResolutionKPa", 0.00001, 10, press(func(j *Jar, v float64) { j.ResolutionKPa = v })},
+		{"RepeatabilityKPa", 0, 10, press(func(j *Jar, v float64) { j.RepeatabilityKPa = v })},
+		{"DriftKPaPerDay", 0, 10, press(func(j *Jar, v float64) { j.DriftKPaPerDay = v })},
+		{"WithinPct", 1, 100, press(func(j *Jar, v float64) { j.WithinPct = v })},
+		{"Readings[3].PressureKPa", -100, 1000, press(func(j *Jar, v float64) {
+			j.Readings = append([]JarReading(nil), j.Readings...)
+			j.Readings[3].PressureKPa = v
+		})},
+	} {
+		for _, v := range []float64{c.lo, c.hi} {
+			var e *ImpossibleError
+			if err := c.call(v); err != nil && !errors.As(err, &e) {
+				t.Errorf("%s at its limit %v: %v", c.field, v, err)
+			}
+		}
+		for _, v := range []float64{math.Nextafter(c.lo, math.Inf(-1)), math.Nextafter(c.hi, math.Inf(1))} {
+			err := c.call(v)
+			if err == nil {
+				t.Errorf("%s beyond its limit, %v, passed", c.field, v)
+				continue
+			}
+			found := false
+			for _, f := range fields(t, err) {
+				found = found || f == c.field || c.field == "fromDays" && f == "toDays"
+			}
+			if !found {
+				t.Errorf("%s beyond its limit, %v: %v", c.field, v, err)
+			}
+		}
+	}
+}
+
 func TestThroughImpossible(t *testing.T) {
 	a := Point{1, 40}
-	_, err := StretchedThrough(a, Point{7, 41})
+	err := second(StretchedThrough(a, Point{7, 41}))
 	e := impossible(t, err, "b.GonePct")
 	for _, f := range []float64{e.Min * (1 + 1e-9), e.Max * (1 - 1e-9)} {
 		if _, err := StretchedThrough(a, Point{7, f}); err != nil {
@@ -300,7 +567,7 @@ func TestThroughImpossible(t *testing.T) {
 		}
 	}
 	for _, f := range []float64{98.5, 40.5} {
-		_, err = TwoPoolsThrough(30, a, Point{7, f})
+		err = second(TwoPoolsThrough(30, a, Point{7, f}))
 		e = impossible(t, err, "b.GonePct")
 		for _, f := range []float64{e.Min + 0.5, e.Max - 0.5} {
 			if _, err := TwoPoolsThrough(30, a, Point{7, f}); err != nil {
@@ -308,21 +575,21 @@ func TestThroughImpossible(t *testing.T) {
 			}
 		}
 	}
-	_, err = FirstOrderFromLosses(Loss{1, 2}, Loss{5, 10.5})
+	err = second(FirstOrderFromLosses(Loss{1, 2}, Loss{5, 10.5}))
 	e = impossible(t, err, "b.GoneMgPerG")
 	if !near(e.Max, 10, 1e-6) {
 		t.Errorf("five times as long can lose five times as much at most, not %v", e.Max)
 	}
-	_, err = SphereFromLosses(1, Loss{1, 2}, Loss{4, 1})
+	err = second(SphereFromLosses(1, Loss{1, 2}, Loss{4, 1}))
 	e = impossible(t, err, "b.GoneMgPerG")
 	if !near(e.Max, 4, 1e-3) {
 		t.Errorf("four times as long can lose twice as much at most, not %v", e.Max/2)
 	}
-	_, err = SphereThrough(MinRadiusMM, Point{MaxDays, 1})
+	err = second(SphereThrough(MinRadiusMM, Point{MaxDays, 1}))
 	impossible(t, err, "radiusMM")
-	_, err = SheetThrough(MinRadiusMM, Point{MaxDays, 1})
+	err = second(SheetThrough(MinRadiusMM, Point{MaxDays, 1}))
 	impossible(t, err, "halfThicknessMM")
-	_, err = FirstOrderThrough(Point{MaxDays, 1})
+	err = second(FirstOrderThrough(Point{MaxDays, 1}))
 	e = impossible(t, err, "GonePct")
 	if _, err := FirstOrderThrough(Point{MaxDays, e.Min * (1 + 1e-9)}); err != nil {
 		t.Error(err)
@@ -373,6 +640,30 @@ func TestTemperature(t *testing.T) {
 	// A history's factor of its own may refuse.
 	if _, err := EquivalentDays([]Stay{{1, 20}}, func(float64) (float64, error) { return Q10Factor(Q10{}) }); err == nil {
 		t.Error("a refused factor passed")
+	}
+}
+
+func TestDigits(t *testing.T) {
+	for v, want := range map[float64]string{0: "0", 1234.5: "1230", 0.0123456: "0.0123", -2.5: "-2.5", math.Inf(1): "+Inf", 1e-320: "1e-320", 1e300: "1e+300", 99.99: "100"} {
+		if got := digits3(v); got != want {
+			t.Errorf("%v prints as %s, want %s", v, got, want)
+		}
+	}
+	// What an error says besides the range.
+	for want, err := range map[string]error{
+		"the slow pool is not faster than the fast one":      second(Left(TwoPools{50, 3, 2}, 1)),
+		"an interval ends after it begins":                   second(MeanRate(FirstOrder{1}, 3, 2)),
+		"one of the five shapes, by value":                   second(Left(nil, 2)),
+		"the second point is later than the first":           second(StretchedThrough(Point{2, 40}, Point{1, 50})),
+		"more is gone at the second point than at the first": second(StretchedThrough(Point{1, 40}, Point{2, 30})),
+		"its exponent would be 0.0166":                       second(StretchedThrough(Point{1, 40}, Point{7, 41})),
+		"its scale of time would be ":                        second(StretchedThrough(Point{3000, 1}, Point{3600, 1.03})),
+		"the clock skips this time on that day":              second(Instant(WallClock{2026, 3, 29, 2, 15}, place(t, "Europe/Berlin"))),
+		"its diffusivity would be ":                          second(SphereThrough(MinRadiusMM, Point{MaxDays, 1})),
+	} {
+		if err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%v does not say %q", err, want)
+		}
 	}
 }
 

@@ -522,6 +522,23 @@ func ExampleCoffeeRoomPeak() {
 	// Output: 1406 ppm after 6 hours
 }
 
+func ExampleCoffeeRoomCourse() {
+	course, err := degas.CoffeeRoomCourse(degas.CoffeeRoom{CoffeeKg: 200, Coffee: coffee, Hours: 48, VolumeM3: 80, FreshM3PerHour: 15,
+		OutdoorPPM: degas.OutdoorCO2PPM, Conditions: degas.Conditions{TempC: 20, PressureKPa: degas.AtmosphereKPa}})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	over := 0.0
+	for _, at := range course {
+		if at.PPM > 1000 {
+			over = at.Hours
+		}
+	}
+	fmt.Printf("over 1000 ppm for about %.0f hours\n", over)
+	// Output: over 1000 ppm for about 24 hours
+}
+
 func ExampleFreshAirFor() {
 	q, err := degas.FreshAirFor(200, degas.CO2LimitPPM, degas.OutdoorCO2PPM)
 	show("%.0f m³/h", q, err)

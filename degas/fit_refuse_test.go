@@ -89,7 +89,7 @@ func TestFitCannotTell(t *testing.T) {
 	// A balance that drifts by an unknown amount hides the tail.
 	w := weighed(rng, bent, 200, 0.01, 0.01, 0, ages)
 	w.DriftGPerDay, w.WithinPct = 0.5, 10
-	_, err := FitWeighings(w, Stretched{})
+	err := second(FitWeighings(w, Stretched{}))
 	e := impossible(t, err, "WithinPct")
 	w.WithinPct = math.Min(100, e.Min*1.001)
 	if f, err := FitWeighings(w, Stretched{}); err != nil {
@@ -137,6 +137,11 @@ func TestFitShowsMisfit(t *testing.T) {
 	}
 	if sum := ranks[0].WeightPct + ranks[1].WeightPct + ranks[2].WeightPct; !near(sum, 100, 1e-12) {
 		t.Errorf("beliefs sum to %v", sum)
+	}
+	for i, r := range ranks {
+		if !near(r.WeightPct/ranks[1].WeightPct, math.Exp(-(r.AICc-ranks[1].AICc)/2), 1e-9) {
+			t.Errorf("belief in %d: %v", i, r)
+		}
 	}
 	// By hand from the definition, for one of them.
 	c := math.Max(1, math.Min(right.ChiSquare/float64(right.DF), two.ChiSquare/float64(two.DF)))

@@ -272,10 +272,10 @@ func (r CoffeeRoom) rise(hours float64, steps int, each func(hours, rise float64
 	return rise
 }
 
-// A Peak is the worst that a room comes to. The zero Peak stands beside an
-// error only.
-type Peak struct {
-	Hours float64 // when, h after the coffee came in
+// An AirAt is the carbon dioxide in a room at a time. The zero AirAt stands
+// beside an error only.
+type AirAt struct {
+	Hours float64 // h after the coffee came in
 	Air
 }
 
@@ -286,9 +286,9 @@ type Peak struct {
 // Notes, refusals and the warning as in [RoomAir].
 //
 // Source: see [CoffeeRoomAir].
-func CoffeeRoomPeak(r CoffeeRoom) (Peak, error) {
+func CoffeeRoomPeak(r CoffeeRoom) (AirAt, error) {
 	if err := fault.Input(r.check()); err != nil {
-		return Peak{}, err
+		return AirAt{}, err
 	}
 	var top, at float64
 	highest := func(hours, rise float64) {
@@ -298,7 +298,26 @@ func CoffeeRoomPeak(r CoffeeRoom) (Peak, error) {
 	}
 	r.rise(r.Hours, roomSteps, highest)
 	r.rise(math.Min(r.Hours, 2*at), roomSteps, highest) // closer by
-	return Peak{Hours: at, Air: airOf(r.OutdoorPPM, top)}, nil
+	return AirAt{Hours: at, Air: airOf(r.OutdoorPPM, top)}, nil
+}
+
+// CoffeeRoomCourse returns the carbon dioxide from the beginning to r.Hours, at
+// times that are close together at both ends: what a picture needs.
+//
+//	C at each step of [CoffeeRoomAir]
+//
+// Notes, refusals and the warning as in [RoomAir].
+//
+// Source: see [CoffeeRoomAir].
+func CoffeeRoomCourse(r CoffeeRoom) ([]AirAt, error) {
+	if err := fault.Input(r.check()); err != nil {
+		return nil, err
+	}
+	course := append(make([]AirAt, 0, roomSteps+1), AirAt{Air: airOf(r.OutdoorPPM, 0)})
+	r.rise(r.Hours, roomSteps, func(hours, rise float64) {
+		course = append(course, AirAt{Hours: hours, Air: airOf(r.OutdoorPPM, rise)})
+	})
+	return course, nil
 }
 
 // FreshAirFor returns the supply of open air, in m³/h, that keeps a steady

@@ -2,6 +2,7 @@ package degas
 
 import (
 	"math"
+	"strconv"
 
 	"example.org/evenlot/internal/fault"
 	"example.org/evenlot/internal/num"
@@ -290,14 +291,11 @@ func fromLosses(what string, one Curve, a, b Loss) (Coffee, error) {
 		Field: "b.GoneMgPerG", Given: fault.Shortest(b.GoneMgPerG), Min: a.GoneMgPerG, Max: math.Min(MaxGasMgPerG, a.GoneMgPerG/ratio(slow)), Unit: "mg/g"}
 }
 
-// digits3 prints a number for a message.
+// digits3 prints a number to three digits, for a message.
 func digits3(v float64) string {
-	if v == 0 || math.IsInf(v, 0) || math.IsNaN(v) {
-		return fault.Shortest(v)
+	r, err := strconv.ParseFloat(strconv.FormatFloat(v, 'e', 2, 64), 64)
+	if err != nil { // rounded up beyond the largest float
+		r = v
 	}
-	p := math.Pow(10, 2-math.Floor(math.Log10(math.Abs(v))))
-	if math.IsInf(p, 0) || p == 0 {
-		return fault.Shortest(v)
-	}
-	return fault.Shortest(math.Round(v*p) / p)
+	return fault.Shortest(r)
 }

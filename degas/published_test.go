@@ -29,6 +29,7 @@ func TestPublished(t *testing.T) {
 	published.Run(t, map[string]published.Claim{
 		"gas at drop, to begin from":             published.Constant(InitialGasMgPerG),
 		"gas at drop, highest credible claim":    published.Constant(InitialGasHighMgPerG),
+		"gas at drop, lower claim":               published.Constant(InitialGasLowMgPerG),
 		"diffusivity of ground coffee, low end":  published.Constant(GroundDiffusivityLowM2PerS),
 		"diffusivity of ground coffee, high end": published.Constant(GroundDiffusivityHighM2PerS),
 		"gas content from a volume": published.Number(func(in in) (float64, error) {

@@ -137,13 +137,13 @@ func TestBag(t *testing.T) {
 
 func TestBagImpossible(t *testing.T) {
 	b := bag()
-	_, err := DaysToGauge(b, 700)
+	err := second(DaysToGauge(b, 700))
 	e := impossible(t, err, "gaugeKPa")
 	if _, err := DaysToGauge(b, e.Max*(1-1e-9)); err != nil {
 		t.Errorf("%v kPa was said to be possible: %v", e.Max, err)
 	}
 	b.SlackML = 5000
-	_, err = DaysToGauge(b, 1)
+	err = second(DaysToGauge(b, 1))
 	e = impossible(t, err, "SlackML")
 	b.SlackML = e.Max * (1 - 1e-6)
 	if _, err := DaysToGauge(b, 0); err != nil {
@@ -151,14 +151,14 @@ func TestBagImpossible(t *testing.T) {
 	}
 	b = bag()
 	b.SlackML = 0
-	_, err = HoldDays(b, 0)
+	err = second(HoldDays(b, 0))
 	e = impossible(t, err, "SlackML")
 	b.SlackML = e.Min * (1 + 1e-9)
 	if _, err := HoldDays(b, 0); err != nil {
 		t.Errorf("%v mL of slack was said to be possible: %v", b.SlackML, err)
 	}
 	b.SlackML, b.Coffee.Curve = 20, Stretched{2000, 0.5}
-	_, err = HoldDays(b, 1)
+	err = second(HoldDays(b, 1))
 	e = impossible(t, err, "SlackML")
 	b.SlackML = e.Min * (1 + 1e-9)
 	if _, err := HoldDays(b, 1); err != nil {
@@ -190,7 +190,7 @@ func TestRestWindow(t *testing.T) {
 		t.Errorf("%v: %v at the start, %v at the end", w, a, z)
 	}
 	p.FreshDays = 2
-	_, err = RestWindow(p)
+	err = second(RestWindow(p))
 	e := impossible(t, err, "LeftMgPerG")
 	p.LeftMgPerG = e.Min * (1 + 1e-9)
 	if _, err := RestWindow(p); err != nil {
@@ -323,7 +323,7 @@ func TestTasteBefore(t *testing.T) {
 	}
 	// Opened when empty.
 	r.OpenedDays = 3000
-	_, err = TasteBefore(r)
+	err = second(TasteBefore(r))
 	e := impossible(t, err, "OpenedDays")
 	r.OpenedDays = e.Max * (1 - 1e-9)
 	if _, err := TasteBefore(r); err != nil {
@@ -376,7 +376,7 @@ func TestRelativeLife(t *testing.T) {
 	if err != nil || !near(days, 60*life.Factor, 1e-14) || !(days > 500) {
 		t.Errorf("%v, %v, %v", days, life, err)
 	}
-	_, _, err = BestBeforeDays(Anchor{3000, air}, Store{0.5, 0.106, 4})
+	err = second3(BestBeforeDays(Anchor{3000, air}, Store{0.5, 0.106, 4}))
 	e := impossible(t, err, "Days")
 	if _, _, err := BestBeforeDays(Anchor{e.Max * (1 - 1e-9), air}, Store{0.5, 0.106, 4}); err != nil {
 		t.Error(err)
@@ -438,6 +438,22 @@ func TestRooms(t *testing.T) {
 	if !(p.PPM > end.PPM && p.Hours > 1 && p.Hours < 30) || !near(then.RisePPM, p.RisePPM, 1e-2) {
 		t.Errorf("peak %v, end %v, then %v", p, end, then)
 	}
+	// The course begins in open air, ends where it should and holds the peak.
+	r.Hours = 100
+	course, err := CoffeeRoomCourse(r)
+	if err != nil || course[0].PPM != 420 || course[len(course)-1].Air != end || course[len(course)-1].Hours != 100 {
+		t.Errorf("the course ends at %v, want %v, %v", course[len(course)-1], end, err)
+	}
+	top := 0.0
+	for i, at := range course {
+		top = max(top, at.PPM)
+		if i > 0 && at.Hours < course[i-1].Hours {
+			t.Errorf("step %d goes back", i)
+		}
+	}
+	if !near(top, p.PPM, 1e-2) {
+		t.Errorf("the course comes to %v, the peak is %v", top, p.PPM)
+	}
 	// Steady room: limit, time, ventilation, there and back.
 	room := Room{VolumeM3: 100, FreshM3PerHour: 5, SourceLPerHour: 200, OutdoorPPM: 420}
 	hours, err := HoursToLimit(room, CO2LimitPPM)
@@ -456,7 +472,7 @@ func TestRooms(t *testing.T) {
 	if a, _ := RoomAir(room); !near(a.PPM, CO2LimitPPM, 1e-9) {
 		t.Errorf("with %v m³/h: %v", need, a)
 	}
-	_, err = HoursToLimit(room, 6000)
+	err = second(HoursToLimit(room, 6000))
 	e := impossible(t, err, "limitPPM")
 	if _, err := HoursToLimit(room, e.Max*(1-1e-12)); err != nil {
 		t.Error(err)
@@ -512,6 +528,7 @@ func TestUseRefusals(t *testing.T) {
 		"zero room":      {second(RoomAir(Room{})), []string{"VolumeM3", "OutdoorPPM"}},
 		"room":           {second(RoomAir(Room{inf, nan, -1, 0.04, -1})), []string{"VolumeM3", "FreshM3PerHour", "SourceLPerHour", "OutdoorPPM", "Hours"}},
 		"zero coffee":    {second(CoffeeRoomAir(CoffeeRoom{})), []string{"CoffeeKg", "GasMgPerG", "Curve", "VolumeM3", "OutdoorPPM", "PressureKPa"}},
+		"zero course":    {second(CoffeeRoomCourse(CoffeeRoom{})), []string{"CoffeeKg", "GasMgPerG", "Curve", "VolumeM3", "OutdoorPPM", "PressureKPa"}},
 		"zero peak":      {second(CoffeeRoomPeak(CoffeeRoom{})), []string{"CoffeeKg", "GasMgPerG", "Curve", "VolumeM3", "OutdoorPPM", "PressureKPa"}},
 		"coffee too old": {second(CoffeeRoomAir(CoffeeRoom{1, ok, MaxDays, 1, 1, 1, 420, at})), []string{"FromDays"}},
 		"fresh air":      {second(FreshAirFor(-1, 420, 420)), []string{"sourceLPerHour", "limitPPM"}},
@@ -529,7 +546,12 @@ func TestUseRefusals(t *testing.T) {
 	}
 }
 
-func second3[A, B any](_ A, _ B, err error) error { return err }
+func second3[A, B any](a A, b B, err error) error {
+	if e := second(a, err); e != err {
+		return e
+	}
+	return second(b, err)
+}
 
 func TestUseNoAllocation(t *testing.T) {
 	b := bag()
