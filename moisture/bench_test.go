@@ -82,6 +82,9 @@ func BenchmarkRoastLoss(b *testing.B) {
 		})
 }
 
+// A peer for saturation, dew point and wet bulb is in testdata/oracle:
+// node psychrolib.cjs bench prints its lines beside these.
+
 // A year of a store at one reading a minute. Floor: reading the slice once.
 func BenchmarkSummariseLog(b *testing.B) {
 	rows := yearLog(525_600)

@@ -556,3 +556,27 @@ func TestRoastLossSEByDifferences(t *testing.T) {
 		}
 	}
 }
+
+// Over supercooled water the enhancement factor joins the one of warm water at
+// 0 °C and stays as near to that over ice as the two condensed phases allow.
+func TestEnhancementIsOnePiece(t *testing.T) {
+	for _, p := range []float64{MinPressureKPa, 80, 101.325, MaxPressureKPa} {
+		below := enhancement(-1e-9, p, waterKPa(-1e-9), false)
+		if at := enhancement(0, p, waterKPa(0), false); !(math.Abs(at-below) < 1e-4) {
+			t.Errorf("at 0 °C and %v kPa f jumps from %v to %v", p, below, at)
+		}
+		for c := -40.0; c <= 80; c += 2 {
+			e := waterKPa(c)
+			f := enhancement(c, p, e, false)
+			if !(f > 1 && f < 1.0075) {
+				t.Errorf("at %v °C and %v kPa f is %v", c, p, f)
+			}
+			if c < 0 {
+				ice := enhancement(c, p, math.Exp(lnOverIce(c+zeroCInKelvin))/1000, true)
+				if !(math.Abs(f-ice) < 3e-4) {
+					t.Errorf("at %v °C and %v kPa f is %v over water and %v over ice", c, p, f, ice)
+				}
+			}
+		}
+	}
+}
