@@ -124,6 +124,7 @@ func (c *canvas) axes() {
 		}
 		rows = max(rows, len(lines))
 	}
+	c.minor()
 	c.bottom = f.y1 + 18 + float64(rows-1)*lineH
 	for i, s := range c.title() {
 		c.text("f-label", 1, 14+float64(i)*(lineH+1), "start", s)
@@ -132,6 +133,28 @@ func (c *canvas) axes() {
 		c.bottom += lineH + 2
 		c.text("f-label", f.x1, c.bottom, "end", s)
 	}
+}
+
+// minor marks 2 to 9 in each power of ten of a logarithmic axis.
+func (c *canvas) minor() {
+	each := func(s *scale, draw func(p float64) string) {
+		if !s.log || s.own || s.hi/s.lo > 1e6 {
+			return
+		}
+		path := ""
+		for e := int(math.Floor(math.Log10(s.lo))); scaled(1, e) <= s.hi; e++ {
+			for m := 2.0; m < 10; m++ {
+				if v := scaled(m, e); s.in(v) {
+					path += draw(s.at(v))
+				}
+			}
+		}
+		if path != "" {
+			c.el("path", "class", "f-axis", "d", path, "fill", "none", "stroke", "currentColor", "stroke-width", "0.75")
+		}
+	}
+	each(&c.x, func(p float64) string { return "M" + coord(p) + " " + coord(c.f.y1) + "v3" })
+	each(&c.y, func(p float64) string { return "M" + coord(c.f.x0) + " " + coord(p) + "h3" })
 }
 
 // slot is the room for the name of one bar.

@@ -85,8 +85,9 @@ type Bar struct {
 	Name   string // under the bar, in place of the axis' numbers; empty in a histogram
 	X      float64
 	Width  float64 // along X, X in its middle
-	Lo, Hi float64
-	Flag   bool // outlined, as a flagged point is ringed
+	Lo, Hi float64 // from its foot to its end
+	Text   string  // the value as to be printed at a named bar; empty for a number of four digits
+	Flag   bool    // outlined, as a flagged point is ringed
 }
 
 // A Mark is a rule across the figure with its name: a limit, a target.

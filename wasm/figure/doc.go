@@ -22,7 +22,8 @@
 //   - Ticks are round numbers with the digits that their step needs. Whole
 //     numbers get no half ticks. The minus sign is U+2212, thousands stand
 //     apart from 10 000 on.
-//   - Names stand beside what they name where there is room. Otherwise a
+//   - Names stand beside what they name where there is room, or on their
+//     line, or away from their reading with a thin line to it. Otherwise a
 //     letter stands there, and the name under the picture. Nothing is told by
 //     colour alone: lines have styles, readings have shapes, a flagged reading
 //     is ringed, a flagged bar has a thick outline.
@@ -73,7 +74,7 @@
 //	f-node f-ribbon     bar of a share, filled; what flows between two, faint
 //	f-window            window of a strip, with f-open, f-full or f-faint
 //	f-moment f-now      pole of a moment; the present, heavier
-//	f-leader            line from a name to its window
+//	f-leader            thin line from a name to its window or reading
 //	f-1 to f-6          the how-manieth of its kind, for a colour; a name has that
 //	                    of its line
 //

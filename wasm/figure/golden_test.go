@@ -72,6 +72,11 @@ func gallery() map[string]picture {
 		lx, ly := sweep(30, 0, 29, func(t float64) float64 { return float64(k)*0.4 + math.Sqrt(t+float64(k)) })
 		family = append(family, Line{Name: "store at " + itoa(15+5*k) + " °C", X: lx, Y: ly, Style: Style(k % 3)})
 	}
+	var saturation []Line
+	for k, name := range []string{"100 %", "80 %", "60 %", "40 %", "20 %"} {
+		lx, ly := sweep(26, 5, 30, func(t float64) float64 { return (5 - float64(k)) * (1 + t*t/250) })
+		saturation = append(saturation, Line{Name: name, X: lx, Y: ly, Style: Style(min(k, 1))})
+	}
 	batch := []float64{1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12}
 	colour := []float64{61.2, 60.8, 61.5, 62, 61.1, 60.2, 61.7, 64.9, 61.4, 61, 60.5, 61.3}
 	var december []Tick
@@ -142,6 +147,8 @@ func gallery() map[string]picture {
 			Points: []Points{{Name: "all lots", X: cloudX, Y: cloudY}}},
 		"level": Plot{Title: "Nothing moves", X: Axis{Label: "Hour"}, Y: Axis{Label: "Weight", Unit: "g"},
 			Lines: []Line{{Name: "scale", X: []float64{0, 1, 2}, Y: []float64{5, 5, 5}}}, Marks: []Mark{{Name: "wanted", At: 5}}},
+		"air": Plot{Title: "Air of the store", X: Axis{Label: "Temperature", Unit: "°C"}, Y: Axis{Label: "Water per dry air", Unit: "g/kg"}, Lines: saturation,
+			Arrows: []Arrow{{Name: "to its dew point", FromX: 18, FromY: 5.1, ToX: 9, ToY: 5.1}}, Points: []Points{{Name: "this air", X: []float64{18}, Y: []float64{5.1}}}},
 		"window": Plot{Title: "Target window", X: Axis{Label: "Yield", Unit: "%"}, Y: Axis{Label: "Strength", Unit: "%"},
 			Bands: []Band{{Name: "wanted", X: []float64{18, 22}, Lo: []float64{1.15, 1.15}, Hi: []float64{1.35, 1.35}}},
 			Points: []Points{{Name: "cup 1", X: []float64{20.4}, Y: []float64{1.22}, Err: []float64{.03}},

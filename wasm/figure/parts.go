@@ -19,7 +19,7 @@ func (c *canvas) bands() {
 		can := func(j int) bool {
 			return j < n && c.x.can(b.X[j]) && c.y.can(b.Lo[j]) && c.y.can(b.Hi[j])
 		}
-		owner := 100 + i
+		owner := bandOwner + i
 		paint := []string{"fill", "currentColor", "fill-opacity", "0.14"}
 		var anchors []anchor
 		var outlines [][]pt
@@ -35,8 +35,9 @@ func (c *canvas) bands() {
 			}
 			anchors = append(anchors, c.within(hi, lo)...)
 			hi, lo = thin(c.near(hi)), thin(c.near(lo))
-			c.edge(hi, owner)
-			c.edge(lo, owner)
+			for _, side := range [...][]pt{hi, lo, {hi[0], lo[0]}, {hi[len(hi)-1], lo[len(lo)-1]}} {
+				c.edge(side, owner)
+			}
 			if poly := c.f.inside(append(append([]pt(nil), hi...), reversed(lo)...)); len(poly) > 2 {
 				outlines = append(outlines, poly)
 			}
@@ -156,14 +157,24 @@ func (c *canvas) bars() {
 			x0, x1 = x0+0.5, x1-0.5
 		}
 		c.bar(b, x0, y0, x1, y1)
-		c.room.box(x0, y0, x1, y1, area, 300)
+		c.room.box(x0, y0, x1, y1, area, barOwner)
+		if c.named && b.Name != "" {
+			s, y := b.text(c.look), y0-5
+			if b.Hi < b.Lo {
+				y = y1 + 5 + rise
+			}
+			if w := bold(s); w <= c.slot()+6 {
+				c.text("f-amount", (x0+x1)/2, y, "middle", s)
+				c.room.box((x0+x1-w)/2, y-rise, (x0+x1+w)/2, y+fall, word, barOwner)
+			}
+		}
 	}
 }
 
 func (c *canvas) marks() {
 	f := c.f
 	for i, m := range c.plot.Marks {
-		w := wanted{text: m.Name, class: "f-name f-mark-name", sides: above | below, gap: 4, owner: 400 + i,
+		w := wanted{text: m.Name, class: "f-name f-mark-name", sides: above | below, gap: 4, owner: markOwner + i,
 			sample: func(x, y float64) { c.rule("f-mark", x, y-4, x+26, y-4, 1.25) }}
 		s := &c.y
 		if m.Vertical {
@@ -232,7 +243,7 @@ func (c *canvas) ellipses() {
 		if !e.ok() {
 			continue
 		}
-		owner := 500 + i
+		owner := ellipseOwner + i
 		const n = 72
 		var xs, ys []float64
 		k := math.Sqrt(1 - e.Rho*e.Rho)
@@ -290,9 +301,26 @@ func (l Line) class(i int) string {
 	return series("f-line", i)
 }
 
+// drawLines draws the lines, each open where a name stands on it.
+func (c *canvas) drawLines() {
+	for _, l := range c.traced {
+		c.el("path", append(l.attrs, "d", d(l.runs, false))...)
+	}
+}
+
+// open cuts what lies in a box out of a line.
+func (c *canvas) open(owner int, box frame) {
+	box = frame{box.x0 - 2, box.y0, box.x1 + 2, box.y1}
+	for i, l := range c.traced {
+		if l.owner == owner {
+			c.traced[i].runs = without(l.runs, box)
+		}
+	}
+}
+
 func (c *canvas) lines() {
 	for i, l := range c.plot.Lines {
-		owner := 600 + i
+		owner := lineOwner + i
 		runs := pieces(&c.x, &c.y, c.f, l.X, l.Y)
 		if len(runs) == 0 {
 			continue
@@ -305,8 +333,8 @@ func (c *canvas) lines() {
 		}
 		anchors = fromEnd(few(reversed(anchors)), 8)
 		attrs := append([]string{"fill", "none", "stroke", "currentColor", "stroke-width", "2.25", "stroke-linecap", "round", "stroke-linejoin", "round"}, dash(l.Style)...)
-		c.el("path", append([]string{"class", l.class(i), "d", d(runs, false)}, attrs...)...)
-		c.want(wanted{text: l.Name, class: series("f-name f-line-name", i), anchors: anchors, sides: above | below | right | left, gap: 6, owner: owner,
+		c.traced = append(c.traced, traced{runs, append([]string{"class", l.class(i)}, attrs...), owner})
+		c.want(wanted{text: l.Name, class: series("f-name f-line-name", i), anchors: anchors, sides: above | below | right | left, gap: 6, owner: owner, inline: true,
 			sample: func(x, y float64) {
 				c.el("path", append([]string{"class", l.class(i), "d", "M" + coord(x) + " " + coord(y-4) + "h26"}, attrs...)...)
 			}})
@@ -342,7 +370,7 @@ func (c *canvas) arrows() {
 		if !c.x.can(a.FromX) || !c.x.can(a.ToX) || !c.y.can(a.FromY) || !c.y.can(a.ToY) {
 			continue
 		}
-		owner := 700 + i
+		owner := arrowOwner + i
 		full := pt{c.x.at(a.ToX), c.y.at(a.ToY)}
 		p, q, ok := c.f.clip(pt{c.x.at(a.FromX), c.y.at(a.FromY)}, full)
 		if !ok {
@@ -365,7 +393,7 @@ func (c *canvas) arrows() {
 
 func (c *canvas) points() {
 	for i, s := range c.plot.Points {
-		owner := 800 + i
+		owner := pointOwner + i
 		const many = 200 // from which readings are drawn as one path
 		n := min(len(s.X), len(s.Y))
 		grain := 1.0 // of two readings in one square of this size one is drawn

@@ -211,3 +211,31 @@ func (f frame) inside(poly []pt) []pt {
 	}
 	return poly
 }
+
+// without cuts what lies in a box out of runs.
+func without(runs [][]pt, box frame) [][]pt {
+	var out [][]pt
+	for _, run := range runs {
+		now := run[:1:1]
+		for i := 1; i < len(run); i++ {
+			a, b, hit := box.clip(run[i-1], run[i])
+			if !hit || a == b {
+				now = append(now, run[i])
+				continue
+			}
+			if a != run[i-1] {
+				now = append(now, a)
+			}
+			if len(now) > 1 {
+				out = append(out, now)
+			}
+			if now = []pt{b}; b != run[i] {
+				now = append(now, run[i])
+			}
+		}
+		if len(now) > 1 || len(run) == 1 {
+			out = append(out, now)
+		}
+	}
+	return out
+}

@@ -77,6 +77,9 @@ func (r *room) cost(x0, y0, x1, y1 float64, owner int, over bool, enough float64
 			w := float64(weight)
 			if weight == edge {
 				w = 0.4
+				if own { // a band's name stands in it or beside it
+					w = 1.5
+				}
 			}
 			switch {
 			case own && over && weight < word:
@@ -95,8 +98,8 @@ func (r *room) cells(a, b float64, n int) (first, last int) {
 	return max(int(a/cell), 0), min(int(b/cell), n-1)
 }
 
-// parted is what it costs that something of another owner lies between an
-// anchor and its text.
+// parted is what it costs that something else that has a name, other than a
+// mark, lies between an anchor and its text.
 func (r *room) parted(ax, ay, x, y float64, owner int) float64 {
 	n := int(math.Max(math.Abs(ax-x), math.Abs(ay-y))/cell*2) + 1
 	for m := range n {
@@ -105,11 +108,27 @@ func (r *room) parted(ax, ay, x, y float64, owner int) float64 {
 		if i < 0 || j < 0 || i >= r.nx || j >= r.ny {
 			continue
 		}
-		if k := j*r.nx + i; m > 0 && r.weight[k] >= fine && int(r.owner[k]) != owner {
+		k := j*r.nx + i
+		o := int(r.owner[k])
+		if m > 0 && r.weight[k] >= fine && o != owner && (o < markOwner || o >= lineOwner) {
 			return hidden
 		}
 	}
 	return 0
+}
+
+// another says whether a curve of another owner passes through a box.
+func (r *room) another(x0, y0, x1, y1 float64, owner int) bool {
+	i0, i1 := r.cells(x0-r.x0, x1-r.x0, r.nx)
+	j0, j1 := r.cells(y0-r.y0, y1-r.y0, r.ny)
+	for j := j0; j <= j1; j++ {
+		for i := i0; i <= i1; i++ {
+			if k := j*r.nx + i; r.weight[k] == firm && int(r.owner[k]) != owner && int(r.owner[k]) < ellipseOwner {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // An anchor is a place to which a label may be attached.
@@ -129,9 +148,11 @@ const (
 
 // A spot is where a label went: its first baseline and its alignment.
 type spot struct {
-	x, y  float64
-	align string
-	lines []string
+	x, y   float64
+	align  string
+	lines  []string
+	box    frame
+	anchor anchor
 }
 
 // hidden is the cost from which a name is better written under the picture.
@@ -142,7 +163,10 @@ const hidden = 18
 func (r *room) place(w wanted) (spot, bool) {
 	best, found := math.Inf(1), false
 	var s spot
-	var box frame
+	gaps := []float64{w.gap, w.gap + 9, w.gap + 18}
+	if w.led {
+		gaps = []float64{24, 36, 50, 66, 84}
+	}
 	for n, limit := range [...]float64{(r.x1 - r.x0) * 0.62, (r.x1 - r.x0) * 0.36} {
 		lines := wrap(w.text, limit)
 		if len(lines) == 0 || n > 0 && len(lines) == 1 {
@@ -162,25 +186,31 @@ func (r *room) place(w wanted) (spot, bool) {
 				return
 			}
 			x, y := math.Max(x0+4, math.Min(a.x, x1-4)), math.Max(y0+4, math.Min(a.y, y1-4))
-			if c += r.parted(a.x, a.y, x, y, w.owner); c >= best {
+			if !w.led {
+				c += r.parted(a.x, a.y, x, y, w.owner)
+			}
+			if far := math.Hypot(math.Max(x0, math.Min(a.x, x1))-a.x, math.Max(y0, math.Min(a.y, y1))-a.y) - 1; w.inline && far > w.gap && c < best && r.another(x0-far, y0-far, x1+far, y1+far, w.owner) {
+				c += hidden
+			}
+			if c >= best {
 				return
 			}
-			best, found, box = c, true, frame{x0, y0, x1, y1}
+			best, found = c, true
 			switch x = x0; align {
 			case "middle":
 				x = x0 + wide/2
 			case "end":
 				x = x1
 			}
-			s = spot{x, y0 + rise, align, lines}
+			s = spot{x, y0 + rise, align, lines, frame{x0, y0, x1, y1}, a}
 		}
 		for _, a := range w.anchors {
 			sides := a.sides
 			if sides == 0 {
 				sides = w.sides
 			}
-			for far := range 3 {
-				gap, c := w.gap+9*float64(far), a.cost+1.2*float64(far)
+			for far, gap := range gaps {
+				c := a.cost + 1.2*float64(far)
 				if sides&above != 0 {
 					try(a, a.x-wide/2, a.y-gap-h, "middle", c+0.1)
 					try(a, a.x-wide, a.y-gap-h, "end", c)
@@ -206,6 +236,6 @@ func (r *room) place(w wanted) (spot, bool) {
 	if !found || !w.must && best > hidden {
 		return spot{}, false
 	}
-	r.box(box.x0, box.y0, box.x1, box.y1, word, w.owner)
+	r.box(s.box.x0, s.box.y0, s.box.x1, s.box.y1, word, w.owner)
 	return s, true
 }

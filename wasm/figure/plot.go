@@ -20,9 +20,16 @@ func (p Plot) Draw(l Look) string {
 	c.marks()
 	c.ellipses()
 	c.lines()
+	under := c.b.String()
+	c.b.Reset()
 	c.arrows()
 	c.points()
 	c.names()
+	over := c.b.String()
+	c.b.Reset()
+	c.b.WriteString(under)
+	c.drawLines()
+	c.b.WriteString(over)
 	return c.figure("plot", p.Title, p.Desc, p.others(), c.key(),
 		"data-frame", coord(c.f.x0)+" "+coord(c.f.y0)+" "+coord(c.f.x1)+" "+coord(c.f.y1),
 		"data-x", c.x.data(), "data-y", c.y.data())
@@ -41,8 +48,16 @@ type canvas struct {
 	bottom float64 // of what is written under the frame
 	wanted []wanted
 	keys   []wanted // names that found no place in the picture
-	beyond int      // readings outside a given range
-	named  bool     // bars carry names in place of the numbers of X
+	traced []traced
+	beyond int  // readings outside a given range
+	named  bool // bars carry names in place of the numbers of X
+}
+
+// A traced is a line that is drawn once its name has its place.
+type traced struct {
+	runs  [][]pt
+	attrs []string
+	owner int
 }
 
 // A wanted is a name that wants a place.
@@ -54,9 +69,23 @@ type wanted struct {
 	owner       int
 	late        bool               // after the others
 	over        bool               // may stand over what it names
+	inline      bool               // may do so if there is no other place
+	led         bool               // stands away from what it names, joined by a line
 	must        bool               // even if it hides something
 	sample      func(x, y float64) // draws its sample for the key
 }
+
+// Owners of what is drawn, each with room for its series.
+const (
+	bandOwner = 1000 * (iota + 1)
+	barOwner
+	markOwner
+	lineOwner
+	ellipseOwner
+	arrowOwner
+	pointOwner
+	labelOwner
+)
 
 // ranges collects what the data span.
 func (p Plot) ranges() (x, y span) {
@@ -157,10 +186,22 @@ func (p Plot) scales(l Look, nx, ny int) (x, y scale, ok bool) {
 	if len(p.Points) > 0 {
 		roof = 0.03
 	}
+	upper, lower := false, false // room for a name or a number beyond the data
 	for _, m := range p.Marks {
-		if m.Vertical && m.Name != "" && !sy.log && sy.hi-sy.lo > 0 {
-			sy.hi += (sy.hi - sy.lo) / 9 // headroom for its name
-			break
+		upper = upper || m.Vertical && m.Name != ""
+	}
+	for _, b := range p.Bars {
+		if b.Name != "" && b.ok() {
+			upper = upper || b.Hi >= b.Lo
+			lower = lower || b.Hi < b.Lo
+		}
+	}
+	if w := sy.hi - sy.lo; !sy.log && w > 0 {
+		if upper {
+			sy.hi += w / 9
+		}
+		if lower {
+			sy.lo -= w / 9
 		}
 	}
 	y = newScale(p.Y, sy, roof, true, ny)

@@ -186,6 +186,24 @@ func TestClip(t *testing.T) {
 	}
 }
 
+// A line is open where a name stands on it, and only there.
+func TestWithout(t *testing.T) {
+	box := frame{10, 0, 20, 10}
+	for _, c := range []struct{ run, want string }{
+		{"M0 5L30 5", "M0 5L10 5M20 5L30 5"},
+		{"M0 20L30 20", "M0 20L30 20"},
+		{"M0 5L15 5 15 20", "M0 5L10 5M15 10L15 20"},
+		{"M12 5L15 5 30 5", "M20 5L30 5"},
+		{"M12 5L15 5", ""},
+		{"M0 5L12 5 13 6 14 5 30 5", "M0 5L10 5M20 5L30 5"},
+		{"M5 5", "M5 5h0"},
+	} {
+		if got := d(without(points(t, c.run), box), false); got != c.want {
+			t.Errorf("%s became %s, want %s", c.run, got, c.want)
+		}
+	}
+}
+
 // A long line keeps the extremes of every column of the drawing, and is small.
 func TestThinKeepsExtremes(t *testing.T) {
 	random := noise()
@@ -517,5 +535,66 @@ func TestEllipse(t *testing.T) {
 	}
 	if math.Abs(lo.x-2) > 0.02 || math.Abs(hi.x-8) > 0.02 || math.Abs(lo.y-2) > 0.02 || math.Abs(hi.y-6) > 0.02 || cross <= 0 {
 		t.Errorf("from %v to %v", lo, hi)
+	}
+}
+
+// The name of a curve stands nearer to its own curve than to any other.
+func TestNamesStandByTheirOwn(t *testing.T) {
+	for _, name := range []string{"oxygen", "family", "large-small"} {
+		for suffix, look := range looks {
+			s := parse(t, gallery()[name].Draw(look))
+			names := s.class("f-line-name")
+			for n, b := range names {
+				if b.num("y") > s.frame.y1+5 || n > 0 && names[n-1].attrs["class"] == b.attrs["class"] {
+					continue // in the key, or the next line of a name
+				}
+				at := boxes(paper{all: []element{b}}, "f-line-name")[0]
+				for _, next := range names[n+1:] {
+					if next.attrs["class"] == b.attrs["class"] {
+						u := boxes(paper{all: []element{next}}, "f-line-name")[0]
+						at.frame = frame{math.Min(at.x0, u.x0), at.y0, math.Max(at.x1, u.x1), u.y1}
+					}
+				}
+				at.y1 += fall
+				own, other := math.Inf(1), math.Inf(1)
+				for _, l := range s.class("f-line") {
+					if strings.Contains(l.attrs["d"], "h26") {
+						continue // a sample
+					}
+					near := math.Inf(1)
+					for _, run := range points(t, l.attrs["d"]) {
+						for i := 1; i < len(run); i++ {
+							for k := range 21 {
+								q := pt{run[i-1].x + (run[i].x-run[i-1].x)*float64(k)/20, run[i-1].y + (run[i].y-run[i-1].y)*float64(k)/20}
+								near = math.Min(near, math.Hypot(q.x-math.Max(at.x0, math.Min(q.x, at.x1)), q.y-math.Max(at.y0, math.Min(q.y, at.y1))))
+							}
+						}
+					}
+					if strings.Fields(l.attrs["class"])[2] == strings.Fields(b.attrs["class"])[2] { // f-1 to f-6
+						own = near
+					} else {
+						other = math.Min(other, near)
+					}
+				}
+				if own > other+2 && len([]rune(b.text)) > 1 {
+					t.Errorf("%s%s: %q is %.1f from its own curve, %.1f from another", name, suffix, b.text, own, other)
+				}
+				if own > 40 {
+					t.Errorf("%s%s: %q is %.1f from its curve", name, suffix, b.text, own)
+				}
+			}
+		}
+	}
+}
+
+// A reading or an arrow hemmed in on all sides is named from further away, by a line.
+func TestLedNames(t *testing.T) {
+	p := gallery()["air"]
+	if p == nil {
+		t.Fatal("no such figure")
+	}
+	s := parse(t, p.SVG())
+	if n := len(s.class("f-leader")); n != 2 {
+		t.Errorf("%d lines lead to names, want one to the reading and one to the arrow", n)
 	}
 }

@@ -37,16 +37,10 @@ func (c *canvas) rows() string {
 	p := c.plot
 	const gap = 8
 	names, values := 0.0, 0.0
-	value := func(b Bar) string {
-		if b.Lo != 0 {
-			return c.look.computed(b.Lo) + " " + c.look.Words.Range + " " + c.look.computed(b.Hi)
-		}
-		return c.look.computed(b.Hi)
-	}
 	for _, b := range p.Bars {
 		if b.ok() {
 			names = math.Max(names, widest(wrap(b.Name, c.w*0.42)))
-			values = math.Max(values, bold(value(b)))
+			values = math.Max(values, bold(b.text(c.look)))
 		}
 	}
 	s := scale{lo: c.y.lo, hi: c.y.hi, p0: names + gap + 2, p1: c.w - 2 - gap - values}
@@ -90,7 +84,7 @@ func (c *canvas) rows() string {
 		hold := func(v float64) float64 { return math.Max(math.Min(s.at(v), s.p1), s.p0) }
 		x0, x1 := hold(math.Min(b.Lo, b.Hi)), hold(math.Max(b.Lo, b.Hi))
 		c.bar(b, x0, mid-8, x1, mid+8)
-		c.text("f-amount", x1+gap, mid+5, "start", value(b))
+		c.text("f-amount", x1+gap, mid+5, "start", b.text(c.look))
 		y += h
 	}
 	x := s.p0
@@ -115,4 +109,15 @@ func (c *canvas) bar(b Bar, x0, y0, x1, y1 float64) {
 	}
 	c.el("rect", "class", class, "x", coord(x0), "y", coord(y0), "width", coord(x1-x0), "height", coord(y1-y0),
 		"fill", "currentColor", "fill-opacity", "0.35", "stroke", "currentColor", "stroke-width", stroke)
+}
+
+// text is the value of a bar as it is printed.
+func (b Bar) text(l Look) string {
+	switch {
+	case b.Text != "":
+		return b.Text
+	case b.Lo != 0:
+		return l.computed(b.Lo) + " " + l.Words.Range + " " + l.computed(b.Hi)
+	}
+	return l.computed(b.Hi)
 }

@@ -197,12 +197,12 @@ func width(s string) float64 {
 		case r == '→' || r == '←' || r == '—' || r == '×' || r == '−' || r == '±':
 			w += 0.84
 		case r >= 'A' && r <= 'Z':
-			w += 0.7
+			w += 0.72
 		case r >= 0x0300 && r < 0x0370 || r == 0x200b || r == 0x200d: // combining
 		case r >= 0x2e80:
 			w += 1
 		default:
-			w += 0.61
+			w += 0.63
 		}
 	}
 	return w * em

@@ -48,11 +48,7 @@ func (p Plot) Data(l Look) Table {
 		named = named || b.Name != ""
 	}
 	for _, b := range p.Bars {
-		v := l.computed(b.Hi)
-		if b.Lo != 0 {
-			v = between(l.computed(b.Lo), v)
-		}
-		name := b.Name
+		v, name := b.text(l), b.Name
 		if b.Flag {
 			name += " (" + l.Words.Flagged + ")"
 		}
