@@ -135,12 +135,23 @@ export async function startBench() {
   };
 
   form.addEventListener("input", () => { keep(); compute(false); });
-  form.addEventListener("change", (event) => {
+  // A fault that appears while a button is being pressed would push it from
+  // under the finger, and the press would be lost: it waits for the release.
+  let pressed = Promise.resolve();
+  addEventListener("pointerdown", () => {
+    pressed = new Promise((done) => {
+      for (const end of ["pointerup", "pointercancel"]) addEventListener(end, () => setTimeout(done), { once: true, capture: true });
+    });
+  }, true);
+  form.addEventListener("change", async (event) => {
     const e = event.target;
     if (!e.name) return;
     if (e.classList.contains("unit")) switchUnit(e);
-    told.add(e.name);
     keep();
+    const at = round;
+    await pressed;
+    if (round !== at) return; // the button has told all faults, or filled the form anew
+    told.add(e.name);
     compute(false);
   });
   form.addEventListener("submit", async (event) => {
