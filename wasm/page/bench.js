@@ -47,6 +47,7 @@ export async function startBench() {
   if (query.class) document.documentElement.classList.add("class");
 
   let saved = () => {}; // tells the lots that the form changed
+  let again;
   const keep = () => {
     const s = changed();
     remember(id, s);
@@ -55,7 +56,12 @@ export async function startBench() {
     for (const [k, v] of Object.entries(s)) if (v.length < 1500) q.set(k, v);
     if (query.class) q.set("class", "1");
     const text = q.toString();
-    history.replaceState(null, "", location.pathname + (text ? "?" + text : ""));
+    clearTimeout(again);
+    try {
+      history.replaceState(null, "", location.pathname + (text ? "?" + text : ""));
+    } catch {
+      again = setTimeout(keep, 1000); // a browser that allows a hundred in ten seconds: a slider makes more
+    }
   };
 
   const fault = (e, text) => {
