@@ -18,13 +18,28 @@
 // the oven that gave it: 105 °C for 16 h, 103 °C for 24 h and the vacuum
 // method at 48 °C differ by up to a point. Keep the method with the number.
 //
+// # What is where
+//
+//	sack and lot   [SackMass], [MoistureByWeight], [SackLot]
+//	oven, meter    [LossOnDrying], [MeanOfDuplicates], [CalibrateMeter], [CorrectedReading]
+//	activity       [WaterActivity], [EquilibriumMoisture], [AnchorIsotherm], [FitIsotherm], [ChooseIsotherm], [CarryActivity]
+//	air            [DewPoint], [FrostPoint], [AirProperties], [HumidityFromWetBulb], [SaturationOverWater]
+//	store          [DriftAfter], [FitDrift], [WaterForRoom], [SackSweat], [SummariseLog]
+//	meters' check  [StandardSalt], [HandbookSalt], [CorrectedHumidity]
+//	roaster        [RoastLoss], [RoastLossSE], [ExpectedLoss], [GreenForRoasted]
+//
 // # Method
 //
 // Masses are decimal and balance exactly; isotherms and air are float64.
-// Saturation follows Hyland and Wexler as ASHRAE prints it. The one isotherm
-// that ships, [ParchmentArabica], carries its standard error and the name of
-// what it was measured on; no coefficients stand here that were not read in a
-// source.
+// Saturation follows Hyland and Wexler as ASHRAE prints it, over water and
+// over ice, and the air is a real gas to the second virial coefficient; both
+// are compared point by point with IAPWS over −40 to 80 °C. Relative humidity
+// is over liquid water at every temperature, as hygrometers are scaled.
+//
+// The one isotherm that ships, [ParchmentArabica], carries its standard error
+// and the name of what it was measured on. No coefficients of other curves
+// stand here, because none was read in a source; a lot's own readings make its
+// own curve.
 //
 // # What practitioners get wrong
 //

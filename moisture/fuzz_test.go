@@ -11,7 +11,7 @@ import (
 // refusal.
 func FuzzFloats(f *testing.F) {
 	f.Add(18.0, 60.0, 101.325, 3.0)                                // a store
-	f.Add(5e-324, 1e-320, 0.0, math.MaxFloat64)                   // the smallest and the largest
+	f.Add(5e-324, 1e-320, 0.0, math.MaxFloat64)                    // the smallest and the largest
 	f.Add(math.NaN(), math.Inf(1), math.Inf(-1), 0.0)              // no numbers
 	f.Add(-40.0, 100.0, 50.0, 10.0)                                // corners of moist air
 	f.Add(80.0, 100.0, 50.0, 0.0)                                  // where vapour is nearly all of the air

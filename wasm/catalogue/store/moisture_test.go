@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/evenlot/internal/published"
 	"example.org/evenlot/moisture"
 	"example.org/evenlot/wasm/catalogue"
 	"github.com/shopspring/decimal"
@@ -106,6 +107,28 @@ func TestMoistureExamplesByHand(t *testing.T) {
 	for id, s := range sheets {
 		if len(s.Figures) == 0 {
 			t.Errorf("%s draws no picture", id)
+		}
+	}
+}
+
+// Every check that a calculator names has rows in the package's table.
+func TestChecksHaveRows(t *testing.T) {
+	rows, err := published.Read("../../../moisture/testdata/published.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	have := map[string]bool{}
+	for _, r := range rows {
+		have[r.Quantity] = true
+	}
+	for _, c := range Calculators() {
+		if len(c.Checks) == 0 {
+			t.Errorf("%s names no check", c.ID)
+		}
+		for _, k := range c.Checks {
+			if k.Package == "moisture" && !have[k.Quantity] {
+				t.Errorf("%s: no row has the quantity %q", c.ID, k.Quantity)
+			}
 		}
 	}
 }
