@@ -79,6 +79,31 @@ func TestLogProperties(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
+	// What the curve does not take is a missing reading.
+	choice, err := ChooseIsotherm(lotPairs)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		curve   Isotherm
+		t, rh   float64
+		missing int
+	}{
+		{roa, 18, 100, 0}, {roa, 18, up(100), 1}, {roa, 18, 1, 0}, {roa, 18, down(1), 1}, {roa, 0, 58, 0}, {roa, -0.001, 58, 1},
+		{roa, 70, 58, 0}, {roa, up(70), 58, 1}, {choice.Best.Curve, 18, 99, 0}, {choice.Best.Curve, 18, 99.1, 1},
+	} {
+		rows := []LogReading{{0, 18, 58}, {60, c.t, c.rh}, {120, 18, 58}}
+		b, err := SummariseLog(c.curve, storeLimits, rows)
+		if err != nil || b.MissingCount != c.missing || b.UsedSeconds != 120 {
+			t.Errorf("%v °C, %v %%: %+v, %v", c.t, c.rh, b, err)
+		}
+	}
+	for rh, want := range map[float64]float64{68: 60, 67.999: 0} {
+		b, err := SummariseLog(roa, storeLimits, []LogReading{{0, 18, rh}, {60, 18, rh}})
+		if err != nil || b.RiskSeconds != want || (b.Notes&MayGrowMould != 0) != (want > 0) {
+			t.Errorf("at %v %%: %v s at risk, notes %q, %v", rh, b.RiskSeconds, b.Notes, err)
+		}
+	}
 	swapped := storeLimits
 	swapped.LowC, swapped.HighC, swapped.LowRHPct, swapped.HighRHPct = 22, 12, 62, 50
 	_, err = SummariseLog(roa, swapped, quiet)
