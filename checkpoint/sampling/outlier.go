@@ -168,7 +168,7 @@ func ModifiedScore(readings []float64, i int) (float64, error) {
 	r := robust(readings)
 	if !(r.ScaledMAD > 0) {
 		return 0, &ImpossibleError{Quantity: "modified score", Why: "more than half of the readings are alike",
-			Field: "readings", Given: strconv.Itoa(len(readings)) + " readings", Min: 3, Max: MaxReadings, Unit: "readings"}
+			Field: "readings", Given: strconv.Itoa(len(readings)), Min: 3, Max: MaxReadings, Unit: "readings"}
 	}
 	return (readings[i] - r.Median) / r.ScaledMAD, nil
 }

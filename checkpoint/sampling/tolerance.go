@@ -328,7 +328,7 @@ func ToleranceBound(readings []float64, claim Claim) (Bound, error) {
 	}
 	if b.Hi > math.MaxFloat64 && claim.Side != Lower || b.Lo < -math.MaxFloat64 && claim.Side != Upper {
 		return Bound{}, &ImpossibleError{Quantity: "bound", Why: "the scatter is so large that the bound passes all numbers",
-			Field: "readings", Given: strconv.Itoa(n) + " readings", Min: 2, Max: MaxReadings, Unit: "readings"}
+			Field: "readings", Given: strconv.Itoa(n), Min: 2, Max: MaxReadings, Unit: "readings"}
 	}
 	return b, nil
 }

@@ -1,0 +1,149 @@
+package chart
+
+import (
+	"math"
+	"strconv"
+
+	"example.org/evenlot/internal/fault"
+	"example.org/evenlot/internal/num"
+)
+
+// RunLength returns how many points it takes on average until one of the
+// rules calls: with no shift the price in false alarms, with one the delay.
+//
+//	ARL = Σ_t P(no call in t points), by the exact Markov chain of the rules
+//
+//	rules    rules    any of 1, 2, 5, 6, 7, 8 and WE4; not 3 and 4, whose steps are no chain of zones
+//	shift    shiftSD  standard deviations of a point, accepted 0 to 10
+//	ARL               points
+//
+// For independent normal points and lines known exactly; lines from twenty
+// points call more often. A chain beyond 200 000 states is refused.
+//
+// Source: Champ & Woodall, Exact results for Shewhart control charts with
+// supplementary runs rules, Technometrics 29, 1987.
+func RunLength(rules Rules, shiftSD float64) (float64, error) {
+	const zones = Beyond | Run9 | TwoOfThree | FourOfFive | Hugging | Avoiding | Run8
+	var bad []*FieldError
+	if rules == 0 || rules&^zones != 0 {
+		bad = append(bad, &FieldError{Field: "rules", Given: strconv.Itoa(int(rules)), Min: 1, Max: float64(zones),
+			Why: "rules 3 and 4 look at steps, which no chain of zones holds"})
+	}
+	bad = fault.Float(bad, "shiftSD", shiftSD, 0, 10, "standard deviations")
+	if bad != nil {
+		return 0, fault.Input(bad)
+	}
+	// A point in each zone, and its chance.
+	points := [...]float64{-3.5, -2.5, -1.5, -0.5, 0.5, 1.5, 2.5, 3.5}
+	var chance [len(points)]float64
+	for i := range points {
+		lo, hi := float64(i-4)-shiftSD, float64(i-3)-shiftSD
+		switch {
+		case i == 0:
+			chance[i] = num.NormalCDF(hi)
+		case i == len(points)-1:
+			chance[i] = num.NormalCDF(-lo)
+		case lo > 0: // keep the digits of the smaller tails
+			chance[i] = num.NormalCDF(-lo) - num.NormalCDF(-hi)
+		default:
+			chance[i] = num.NormalCDF(hi) - num.NormalCDF(lo)
+		}
+	}
+	states := []runs{{}}
+	index := map[runs]int{{}: 0}
+	var next [][len(points)]int
+	for i := 0; i < len(states); i++ {
+		var row [len(points)]int
+		for k, z := range points {
+			s := states[i]
+			if s.next(z, math.Abs(z) > 3)&rules != 0 {
+				row[k] = -1
+				continue
+			}
+			s.forget(rules)
+			j, ok := index[s]
+			if !ok {
+				j = len(states)
+				index[s] = j
+				states = append(states, s)
+			}
+			row[k] = j
+		}
+		next = append(next, row)
+		if len(states) > 200000 {
+			return 0, &ImpossibleError{Quantity: "run length", Why: "these rules together have too many states",
+				Field: "rules", Given: strconv.Itoa(int(rules)), Min: 1, Max: float64(WesternElectric)}
+		}
+	}
+	// Carry the share of charts still silent forward until what is left
+	// shrinks by one ratio, then sum the rest in closed form.
+	now, then := make([]float64, len(states)), make([]float64, len(states))
+	now[0] = 1
+	arl, alive, ratio := 1.0, 1.0, 0.0
+	for t := range 1000000 {
+		clear(then)
+		for i, p := range now {
+			if p == 0 {
+				continue
+			}
+			for k, j := range next[i] {
+				if j >= 0 {
+					then[j] += p * chance[k]
+				}
+			}
+		}
+		now, then = then, now
+		left := 0.0
+		for _, p := range now {
+			left += p
+		}
+		r := left / alive
+		if t > 60 && math.Abs(r-ratio) <= 1e-15 || left < 1e-300 {
+			return arl + left/(1-r), nil
+		}
+		arl += left
+		alive, ratio = left, r
+		// Keep the numbers in range; the ratio does not mind.
+	}
+	return arl + alive*ratio/(1-ratio), nil
+}
+
+// forget drops what none of the rules looks at, so that the chain stays small.
+func (s *runs) forget(rules Rules) {
+	if rules&(Run8|Run9) == 0 {
+		s.above, s.below = 0, 0
+	}
+	if rules&TwoOfThree == 0 {
+		s.two = [2]uint8{}
+	}
+	if rules&FourOfFive == 0 {
+		s.four = [2]uint8{}
+	}
+	if rules&Hugging == 0 {
+		s.within = 0
+	}
+	if rules&Avoiding == 0 {
+		s.outside, s.both = 0, [2]uint8{}
+	}
+	s.rising, s.falling, s.zig, s.last = 0, 0, 0, 0
+}
+
+// MissPct returns the chance that the next group's mean stays within its three
+// sigma lines although the level has moved.
+//
+//	β = Φ(3 − δ·√n) − Φ(−3 − δ·√n)
+//
+//	δ  shiftSD  standard deviations of single readings, accepted 0 to 10
+//	n  size     readings in a group, accepted 1 to 1000
+//	β           %
+//
+// Source: definition; Montgomery, Introduction to statistical quality control, ch. 6.
+func MissPct(shiftSD float64, size int) (float64, error) {
+	bad := fault.Float(nil, "shiftSD", shiftSD, 0, 10, "standard deviations")
+	bad = fault.Int(bad, "size", size, 1, 1000, "readings")
+	if bad != nil {
+		return 0, fault.Input(bad)
+	}
+	d := shiftSD * math.Sqrt(float64(size))
+	return 100 * (num.NormalCDF(3-d) - num.NormalCDF(-3-d)), nil
+}
