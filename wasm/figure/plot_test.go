@@ -399,6 +399,35 @@ func TestLetters(t *testing.T) {
 	}
 }
 
+// Even where there is no room at all, each name can be found.
+func TestLettersWithoutRoom(t *testing.T) {
+	var p Plot
+	random := noise()
+	for range 20 {
+		x, y := sweep(40, 0, 1, func(float64) float64 { return random() })
+		p.Lines = append(p.Lines, Line{Name: "one of many lines", X: x, Y: y})
+	}
+	s := parse(t, p.SVG())
+	letters := map[string]bool{}
+	for _, e := range s.class("f-letter") {
+		letters[e.text] = true
+	}
+	keys := 0
+	for _, e := range s.class("f-line-name") {
+		if e.num("y") < s.frame.y1+5 {
+			continue
+		}
+		keys++
+		letter, _, _ := strings.Cut(e.text, " ")
+		if !letters[letter] {
+			t.Errorf("%q is under the picture without its letter in it", e.text)
+		}
+	}
+	if keys < 15 {
+		t.Errorf("%d of 20 names are under the picture", keys)
+	}
+}
+
 func TestIDs(t *testing.T) {
 	for _, c := range []struct{ title, id, want string }{
 		{"Oxygen in the bag", "", "oxygen-in-the-bag-t"},
