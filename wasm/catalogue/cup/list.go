@@ -5,5 +5,28 @@ import "example.org/evenlot/wasm/catalogue"
 
 // Calculators lists them.
 func Calculators() []*catalogue.Calculator {
-	return []*catalogue.Calculator{}
+	return []*catalogue.Calculator{
+		doseForBowl(),
+		measuredBowl(),
+		weighedBowl(),
+		cuppingSession(),
+		scaleTells(),
+		bowlYield(),
+		steepStrength(),
+		brewPlan(),
+		icedBrew(),
+		whatGroundsKeep(),
+		waterByVolume(),
+		brewYield(),
+		recipeFor(),
+		strengthAfter(),
+		refractometer(),
+		ownSlope(),
+		ovenStrength(),
+		spentGrounds(),
+		repeatReadings(),
+		strengthUnits(),
+		dilute(),
+		blendTwo(),
+	}
 }
