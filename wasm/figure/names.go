@@ -41,7 +41,10 @@ func (c *canvas) names() {
 			}
 		}
 		// A letter in the picture, the name under it.
-		tag := string(rune('A' + len(c.keys)%26))
+		tag := itoa(len(c.keys) + 1)
+		if len(c.keys) < 26 {
+			tag = string(rune('A' + len(c.keys)))
+		}
 		letter := w
 		letter.class += " f-letter"
 		letter.text, letter.must, letter.over, letter.sides = tag, true, true, w.sides|centred
