@@ -471,6 +471,17 @@ func ExampleOxygenAfter() {
 	// 0.20 % oxygen, 76 % carbon dioxide
 }
 
+// The same in one run.
+func ExampleOxygenAt() {
+	var a [3]headspace.Aged
+	if err := headspace.OxygenAt(bag(), a[:], []float64{1.0 / 24, 1, 30}, gas); err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.2f, %.2f, %.2f %%\n", a[0].OxygenPct, a[1].OxygenPct, a[2].OxygenPct)
+	// Output: 1.11, 0.76, 0.20 %
+}
+
 // And every hour of a year?
 func ExampleOxygenCourse() {
 	year := make([]headspace.Aged, 365*24+1)

@@ -2,6 +2,7 @@ package headspace
 
 import (
 	"math"
+	"strconv"
 
 	"example.org/evenlot/internal/fault"
 	"example.org/evenlot/internal/num"
@@ -129,10 +130,37 @@ type Aged struct {
 // such as Robertson, Food Packaging (memory).
 func OxygenAfter(b Bag, days float64, release Release) (Aged, error) {
 	var one [1]Aged
-	if err := course(b, one[:], days, 0, release); err != nil {
+	if err := course(b, one[:], nil, days, 0, release); err != nil {
 		return Aged{}, err
 	}
 	return one[0], nil
+}
+
+// OxygenAt fills dst with the state of a bag at each of the days, in one run.
+//
+//	days  d  accepted 0 to 3660 each, none before the last, as many as dst
+//
+// All else as in [OxygenAfter]. Beside an error dst is cleared.
+//
+// Source: as OxygenAfter.
+func OxygenAt(b Bag, dst []Aged, days []float64, release Release) error {
+	var bad []*FieldError
+	last := 0.0
+	for i, d := range days {
+		if !(d >= last && d <= maxDays) {
+			bad = fault.Float(bad, "Days["+strconv.Itoa(i)+"]", d, last, maxDays, "d")
+			continue
+		}
+		last = d
+	}
+	if len(days) == 0 || len(days) != len(dst) {
+		bad = fault.Int(nil, "Days", len(days), max(len(dst), 1), max(len(dst), 1), "days")
+	}
+	if bad != nil {
+		clear(dst)
+		return fault.Input(bad)
+	}
+	return course(b, dst, days, 0, 0, release)
 }
 
 // OxygenCourse fills dst with the state of a bag at 0, 1, 2 … steps after
@@ -157,28 +185,28 @@ func OxygenCourse(b Bag, dst []Aged, stepDays float64, release Release) error {
 		clear(dst)
 		return fault.Input(bad)
 	}
-	return course(b, dst, 0, stepDays, release)
+	return course(b, dst, nil, 0, stepDays, release)
 }
 
 const maxDays = 3660
 
-// course computes the states at first, first+step … without touching dst
-// beside an error.
-func course(b Bag, dst []Aged, first, step float64, release Release) error {
+// course computes the states at the times, or at first, first+step and so on
+// where there are none.
+func course(b Bag, dst []Aged, times []float64, first, step float64, release Release) error {
 	if err := b.check(first); err != nil {
 		clear(dst)
 		return err
 	}
 	r := newRun(b, release)
-	if err := r.feasible(first + step*float64(len(dst)-1)); err != nil {
+	if err := r.feasible(at(times, first, step, len(dst)-1)); err != nil {
 		clear(dst)
 		return err
 	}
 	var err error
 	if r.exact {
-		err = r.closed(dst, first, step)
+		err = r.closed(dst, times, first, step)
 	} else {
-		err = r.integrate(dst, first, step)
+		err = r.integrate(dst, times, first, step)
 	}
 	if err != nil {
 		clear(dst)
@@ -348,13 +376,21 @@ func (r *run) finish(a *Aged, t, q, swept, stay, held, poreHeld, entered, taken 
 	a.Notes = 0
 }
 
+// at is the i-th time.
+func at(times []float64, first, step float64, i int) float64 {
+	if times != nil {
+		return times[i]
+	}
+	return first + step*float64(i)
+}
+
 // closed is the exact answer.
-func (r *run) closed(dst []Aged, first, step float64) error {
+func (r *run) closed(dst []Aged, times []float64, first, step float64) error {
 	b := &r.b
 	n0, m0 := r.n0, r.m0
 	if r.g == 0 && r.u == 0 && r.even == 0 {
 		for i := range dst {
-			t := first + step*float64(i)
+			t := at(times, first, step, i)
 			q := r.released(t)
 			if r.fault != nil {
 				return r.fault
@@ -392,8 +428,8 @@ func (r *run) closed(dst []Aged, first, step float64) error {
 	var ef, es float64
 	hf, hs := math.Expm1(fast*step), math.Expm1(slow*step)
 	for i := range dst {
-		t := first + step*float64(i)
-		if i%anew == 0 {
+		t := at(times, first, step, i)
+		if i%anew == 0 || times != nil {
 			ef, es = math.Expm1(fast*t), math.Expm1(slow*t)
 		} else {
 			ef += hf + ef*hf
@@ -419,7 +455,7 @@ func over(e, rate, t float64) float64 {
 
 // integrate follows c = n·e^S, in which the sweep is exact and a release that
 // starts infinitely fast does no harm.
-func (r run) integrate(dst []Aged, first, step float64) error {
+func (r run) integrate(dst []Aged, times []float64, first, step float64) error {
 	b := &r.b
 	vp, l := b.Pores.PoreML, r.even
 	// States: c, the oxygen of the pores, what entered, what was taken up.
@@ -443,7 +479,7 @@ func (r run) integrate(dst []Aged, first, step float64) error {
 	o.Abs = num.ODEState{small, small, small, small}
 	o.Start(0, num.ODEState{r.n0, r.m0, 0, 0}, 1e-6)
 	for i := range dst {
-		t := first + step*float64(i)
+		t := at(times, first, step, i)
 		y, ok := o.At(t)
 		q := r.released(t)
 		if r.fault != nil || !ok {

@@ -32,7 +32,7 @@ func numeric(t *testing.T, b Bag, days float64) Aged {
 	t.Helper()
 	r := newRun(b, nil)
 	var one [1]Aged
-	if err := r.integrate(one[:], days, 0); err != nil {
+	if err := r.integrate(one[:], nil, days, 0); err != nil {
 		t.Fatal(err)
 	}
 	return one[0]
@@ -255,6 +255,37 @@ func TestCourseIsItsPoints(t *testing.T) {
 			}
 		}
 	}
+}
+
+// The same at times of one's own, which may stand still but not go back.
+func TestOxygenAt(t *testing.T) {
+	days := []float64{0, 1.0 / 24, 1, 1, 30, 365}
+	for _, r := range []Release{nil, release(1500, 0.2, 0.6)} {
+		dst := make([]Aged, len(days))
+		if err := OxygenAt(aBag, dst, days, r); err != nil {
+			t.Fatal(err)
+		}
+		for i, a := range dst {
+			if b := aged(t, aBag, days[i], r); !(math.Abs(a.OxygenPct-b.OxygenPct) <= 1e-9 && a.Days == days[i]) {
+				t.Errorf("%+v together, %+v alone", a, b)
+			}
+		}
+		for name, c := range map[string]struct {
+			days []float64
+			n    int
+		}{"none": {nil, 0}, "too few": {days[:2], 3}, "back": {[]float64{1, 0.5}, 2}, "NaN": {[]float64{0, math.NaN()}, 2}, "late": {[]float64{3661}, 1}} {
+			dst := make([]Aged, c.n)
+			for i := range dst {
+				dst[i].Days = 7
+			}
+			var input *InputError
+			if err := OxygenAt(aBag, dst, c.days, r); !errors.As(err, &input) || c.n > 0 && dst[0] != (Aged{}) {
+				t.Errorf("%s: %v", name, err)
+			}
+		}
+	}
+	dst := make([]Aged, len(days))
+	allocatesNothing(t, aBag, func(b Bag) (int, error) { return 0, OxygenAt(b, dst, days, nil) })
 }
 
 func TestDaysToDose(t *testing.T) {
