@@ -27,5 +27,6 @@ func Calculators() []*catalogue.Calculator {
 		roastLoss(),
 		greenToWeigh(),
 		expectedLoss(),
+		roastSeries(),
 	}
 }

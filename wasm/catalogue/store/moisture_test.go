@@ -104,6 +104,12 @@ func TestMoistureExamplesByHand(t *testing.T) {
 	l, err := moisture.ExpectedLoss(moisture.RoastAim{GreenMoisturePct: dec("12.0"), RoastedMoisturePct: dec("2.0"), DryMatterLossPct: dec("6.9")})
 	want("expected-loss", "l", f(l), err)
 
+	sum := 10.16 + 10.14 + 10.17 + 10.13 + 10.15 + 10.16 + 10.13 + 10.15 + 10.16 + 10.14 + 10.15 + 10.04
+	want("roast-series", "mean", 100*(1-sum/144), nil)
+	want("roast-series", "apart", 1, nil) // the last
+	// Moving ranges in hundredths of a kilogram: 2, 3, 4, 2, 1, 3, 2, 1, 2, 1, 11.
+	want("roast-series", "sigma", 32./11/100/12*100/1.1283791670955126, nil)
+
 	for id, s := range sheets {
 		if len(s.Figures) == 0 {
 			t.Errorf("%s draws no picture", id)
