@@ -104,6 +104,32 @@ func TestLogProperties(t *testing.T) {
 			t.Errorf("at %v %%: %v s at risk, notes %q, %v", rh, b.RiskSeconds, b.Notes, err)
 		}
 	}
+	// The band's edges are in it, and a pause as long as the limit counts.
+	for _, c := range []struct {
+		t, rh   float64
+		seconds int64
+		in      float64
+		gaps    int
+	}{
+		{12, 58, 60, 60, 0}, {22, 58, 60, 60, 0}, {18, 50, 60, 60, 0}, {18, 62, 60, 60, 0},
+		{11.999, 58, 60, 30, 0}, {22.001, 58, 60, 30, 0}, {18, 49.999, 60, 30, 0}, {18, 62.001, 60, 30, 0},
+		{18, 58, 3600, 3600, 0}, {18, 58, 3601, 0, 1},
+	} {
+		// The last two readings make sure of time that counts; they are out.
+		rows := []LogReading{{0, 18, 58}, {c.seconds, c.t, c.rh}, {c.seconds + 3700, 40, 58}, {c.seconds + 3760, 40, 58}}
+		b, err := SummariseLog(roa, storeLimits, rows)
+		if err != nil || b.InBandSeconds != c.in || b.GapsCount != 1+c.gaps {
+			t.Errorf("%+v: %+v, %v", c, b, err)
+		}
+	}
+	flat := Isotherm{Form: FormRoa, Scale: 1}
+	if got, err := SummariseLog(flat, storeLimits, quiet); fields(err) == nil || got != (StoreLog{}) {
+		t.Errorf("a curve of nothing gives %+v, %v", got, err)
+	}
+	_, err = SummariseLog(roa, storeLimits, []LogReading{{60, 18, 58}, {0, 18, 58}})
+	if want := "Rows[1].UnixSeconds is 0 s; accepted: 61 to 100000000000 s (times rise from row to row)"; err == nil || err.Error() != want {
+		t.Errorf("backwards reads %v", err)
+	}
 	swapped := storeLimits
 	swapped.LowC, swapped.HighC, swapped.LowRHPct, swapped.HighRHPct = 22, 12, 62, 50
 	_, err = SummariseLog(roa, swapped, quiet)
