@@ -5,5 +5,17 @@ import "example.org/evenlot/wasm/catalogue"
 
 // Calculators lists them.
 func Calculators() []*catalogue.Calculator {
-	return []*catalogue.Calculator{}
+	return []*catalogue.Calculator{
+		gasOrientation(),
+		gasCurve(),
+		gasTwoPoints(),
+		groundGas(),
+		gasWeighings(),
+		gasJar(),
+		restWindow(),
+		tasteBefore(),
+		bagGas(),
+		groundLife(),
+		coffeeAir(),
+	}
 }
