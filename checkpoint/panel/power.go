@@ -115,7 +115,7 @@ func Assessors(goal Goal) (Size, error) {
 	}
 	s, ok := size(goal.Method.chance(), goal.CorrectPct/100, goal.RiskPct/100, goal.PowerPct/100)
 	if !ok {
-		return Size{}, &ImpossibleError{Quantity: "panel of at most " + itoa(MaxAssessors),
+		return Size{}, &ImpossibleError{Quantity: "panel of at most 10000",
 			Why: "so small a difference takes more tasters", Field: "CorrectPct",
 			Given: fault.Shortest(goal.CorrectPct), Min: goal.enough(), Max: 100, Unit: "%"}
 	}
@@ -198,7 +198,7 @@ func AlikeAssessors(goal LikenessGoal) (Size, error) {
 	s, ok := size(1-m.correct(goal.MaxDiscriminatorsPct/100), 1-m.correct(goal.TrueDiscriminatorsPct/100),
 		goal.RiskPct/100, goal.PowerPct/100)
 	if !ok {
-		return Size{}, &ImpossibleError{Quantity: "panel of at most " + itoa(MaxAssessors),
+		return Size{}, &ImpossibleError{Quantity: "panel of at most 10000",
 			Why: "the true share lies too near the one that would matter", Field: "MaxDiscriminatorsPct",
 			Given: fault.Shortest(goal.MaxDiscriminatorsPct), Min: goal.enough(), Max: 99, Unit: "%"}
 	}

@@ -141,7 +141,7 @@ func RoastPlan(cycle Cycle) ([]Roast, error) {
 		gap := cycle.gap(i)
 		to := gap + cycle.RestDays - 1
 		if to > cycle.ShelfDays {
-			return nil, &ImpossibleError{Quantity: "roast plan", Why: "bags of roast day " + itoa(s) + " must last until the next roast's are rested",
+			return nil, &ImpossibleError{Quantity: "roast plan", Why: "bags must last until the next roast's are rested",
 				Field: "ShelfDays", Given: itoa(cycle.ShelfDays), Min: float64(to), Max: MaxShelfDays, Unit: "days"}
 		}
 		t := over(s, to+1)

@@ -312,6 +312,18 @@ func TestBuffersAreTheSmallest(t *testing.T) {
 	}
 }
 
+// Two weeks of the longest record: the products of the counts stay whole.
+func TestLongRecords(t *testing.T) {
+	days := slices.Repeat([][]Bin{{{3, MaxTimes}, {5, 1}}}, MaxDays)
+	h, err := Buffer(Wait{days, pct("50")})
+	if err != nil || h.Bags != 3*MaxDays {
+		t.Errorf("%+v (%v)", h, err)
+	}
+	if want := 100 * math.Pow(float64(MaxTimes)/(MaxTimes+1), MaxDays); !near(h.ServicePct, want, 1e-9) {
+		t.Errorf("service %v, want %v", h.ServicePct, want)
+	}
+}
+
 func TestExactAtTheLevel(t *testing.T) {
 	record := make([]int, 20) // 19 weekends of up to 19 bags and one of 40
 	for i := range record {

@@ -5,5 +5,23 @@ import "example.org/evenlot/wasm/catalogue"
 
 // Calculators lists them.
 func Calculators() []*catalogue.Calculator {
-	return []*catalogue.Calculator{}
+	return []*catalogue.Calculator{
+		scaleCheck(),
+		smallestWeighing(),
+		packShortage(),
+		fillTarget(),
+		batchCheck(),
+		giveaway(),
+		differenceTest(),
+		alikeTest(),
+		panelPower(),
+		preferenceTest(),
+		panelAgreement(),
+		cupScore(),
+		scoreTrend(),
+		weekendBuffer(),
+		roastDays(),
+		bestStock(),
+		safetyStock(),
+	}
 }
