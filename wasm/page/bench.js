@@ -36,14 +36,22 @@ export async function startBench() {
   const state = () => Object.fromEntries(fields.filter((e) => e.value !== "" || defaults[e.name]).map((e) => [e.name, e.value]));
   // What differs from the form as delivered: the part worth an address.
   const changed = () => Object.fromEntries(fields.filter((e) => e.value !== defaults[e.name]).map((e) => [e.name, e.value]));
-  const put = (s) => { for (const e of fields) e.value = s[e.name] ?? defaults[e.name] ?? ""; };
+  const stands = new Map(); // the unit in which each field stands
+  const put = (s) => {
+    for (const e of fields) {
+      e.value = s[e.name] ?? defaults[e.name] ?? "";
+      if (e.selectedIndex === -1) e.value = defaults[e.name];
+      if (e.classList.contains("unit")) stands.set(e.name, e.value);
+    }
+  };
 
   // The other language takes what is typed along.
   for (const a of document.querySelectorAll("a[data-language]")) a.addEventListener("click", () => { a.search = location.search; });
 
   const query = Object.fromEntries(new URLSearchParams(location.search));
   const given = Object.keys(query).some((k) => byName(k));
-  put(given ? query : recall(id) ?? {});
+  const start = given ? query : recall(id) ?? {};
+  put(start);
   if (query.class) document.documentElement.classList.add("class");
 
   let saved = () => {}; // tells the lots that the form changed
@@ -175,26 +183,38 @@ export async function startBench() {
     e?.focus({ preventScroll: true });
   });
 
-  // Switching a unit converts what was typed; switching back gives back the
-  // very characters.
+  // Switching a unit converts what was typed and the meter's plus-minus;
+  // switching back gives back the very characters.
   const originals = new Map();
-  const stands = new Map(fields.filter((e) => e.classList.contains("unit")).map((e) => [e.name, e.value]));
-  async function switchUnit(select) {
-    const e = byName(select.name.slice(0, -5));
-    const from = stands.get(select.name), to = select.value;
-    stands.set(select.name, to);
-    if (!e.value.trim()) return;
+  const differences = { "°C": "K", "°F": "°F difference" }; // a plus-minus has no zero point
+  const turn = async (e, base, from, to) => {
+    if (!e?.value.trim() || from === to) return;
     const was = originals.get(e.name);
     let text;
     if (was && was.shown === e.value && was.unit === to) text = was.text;
-    else text = await ask("convert", e.value, e.dataset.base, from, to);
+    else text = await ask("convert", e.value, base, from, to);
     if (typeof text !== "string") return;
     if (!was || was.shown !== e.value) originals.set(e.name, { text: e.value, unit: from });
     originals.get(e.name).shown = text;
     e.value = text;
+  };
+  const turnMeter = (name, from, to) => turn(byName(name + ".pm"), ...[byName(name).dataset.base, from, to].map((u) => differences[u] ?? u));
+  async function switchUnit(select) {
+    const name = select.name.slice(0, -5);
+    const from = stands.get(select.name), to = select.value;
+    stands.set(select.name, to);
+    await turn(byName(name), byName(name).dataset.base, from, to);
+    await turnMeter(name, from, to);
     keep();
     compute(false);
   }
+  // An address may bring a unit and leave the meter as it usually is.
+  const fitMeters = async (s) => {
+    for (const [select, unit] of stands) {
+      const name = select.slice(0, -5);
+      if (s[name + ".pm"] === undefined) await turnMeter(name, byName(name).dataset.base, unit);
+    }
+  };
 
   // Steps of one in the last digit that stands in the field.
   const step = (e, by) => {
@@ -218,16 +238,20 @@ export async function startBench() {
     step(event.target, event.key === "ArrowUp" ? 1 : -1);
   });
 
-  document.getElementById("ours")?.addEventListener("click", () => {
-    const own = {};
-    for (const e of fields) if (e.name.endsWith(".pm") && e.dataset.meter && e.value.trim()) own[e.dataset.meter] = e.value.trim();
+  document.getElementById("ours")?.addEventListener("click", async () => {
+    const own = {}; // in the fields' first units
+    for (const e of fields) {
+      if (!e.name.endsWith(".pm") || !e.dataset.meter || !e.value.trim()) continue;
+      const name = e.name.slice(0, -3), base = byName(name).dataset.base, unit = stands.get(name + ".unit") ?? base;
+      const text = unit === base ? e.value.trim() : await ask("convert", e.value, ...[base, unit, base].map((u) => differences[u] ?? u));
+      if (typeof text === "string") own[e.dataset.meter] = text;
+    }
     document.getElementById("ours-said").textContent = keepMeters(own) ? t("Kept on this device.") : t("This browser does not let the page keep anything.");
   });
 
   document.getElementById("example").addEventListener("click", () => {
     const s = JSON.parse(form.dataset.example);
     put(s);
-    for (const e of form.querySelectorAll("select.unit")) stands.set(e.name, e.value);
     told.clear();
     keep();
     compute(false);
@@ -276,6 +300,7 @@ export async function startBench() {
   });
 
   try {
+    await fitMeters(start);
     await compute(false);
   } catch (err) {
     wait.textContent = t("The calculator could not start: {} A page opened from a file wants a server: run go run ./wasm/serve.", err.message);
@@ -285,7 +310,6 @@ export async function startBench() {
     saved = await holdLots({
       put(s) {
         put(s);
-        for (const e of form.querySelectorAll("select.unit")) stands.set(e.name, e.value);
         told.clear();
         const now = saved;
         saved = () => {}; // what was just read needs no saving
