@@ -10,6 +10,7 @@ import (
 	"os/exec"
 	"path"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -60,6 +61,7 @@ func run(m *testing.M) (int, error) {
 		chromedp.Flag("disable-quic", true),
 		chromedp.Flag("disable-component-update", true),
 		chromedp.Flag("disable-domain-reliability", true),
+		chromedp.Flag("disable-features", "Translate,AutofillServerCommunication,OptimizationHints,OptimizationGuideModelDownloading,MediaRouter"),
 		chromedp.Flag("no-pings", true),
 		chromedp.Flag("proxy-server", elsewhere.URL))
 	if os.Geteuid() == 0 {
@@ -137,6 +139,13 @@ func (h *host) missed() []string {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	return append([]string(nil), h.lost...)
+}
+
+// forgive forgets a request for what is not there that a test made itself.
+func (h *host) forgive(name string) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	h.lost = slices.DeleteFunc(h.lost, func(s string) bool { return strings.HasSuffix(s, "/"+name) })
 }
 
 // kinds are the media types that any static server knows.
