@@ -498,10 +498,10 @@ func FuzzPropagate(f *testing.F) {
 
 func FuzzEarned(f *testing.F) {
 	f.Add(19.0, 0.1248, 2)
-	f.Add(-0.0, 5e-324, 1)    // a negative zero, too small an uncertainty
-	f.Add(1e15, 1e-300, 2)    // every digit and many zeros
-	f.Add(9.995, 0.00995, 1)  // carries
-	f.Add(-1e15, 9.999e14, 1) // rounds to more than was given
+	f.Add(math.Copysign(0, -1), 5e-324, 1) // a negative zero, too small an uncertainty
+	f.Add(1e15, 1e-300, 2)                 // every digit and many zeros
+	f.Add(9.995, 0.00995, 1)               // carries
+	f.Add(-1e15, 9.999e14, 1)              // rounds to more than was given
 	f.Fuzz(func(t *testing.T, v, u float64, digits int) {
 		a, b, err := Earned(v, u, digits)
 		if err != nil {
