@@ -51,9 +51,7 @@ func (c *canvas) nameBars() {
 		}
 	}
 	if ticks != nil {
-		a := c.plot.X
-		a.Ticks = ticks
-		c.x.set(c.look, a, 6)
+		c.x.set(c.look, ticks, 6)
 		c.named = true
 	}
 }

@@ -166,8 +166,8 @@ var english = Words{
 	When:        "When",
 }
 
-// worded fills the words that were left empty.
-func (l Look) worded() Look {
+// worded is a Look in which the words that were left empty are filled.
+func (l Look) worded() *Look {
 	w, e := &l.Words, &english
 	for _, p := range [...][2]*string{
 		{&w.Figure, &e.Figure}, {&w.Nothing, &e.Nothing}, {&w.Outside, &e.Outside}, {&w.Unaccounted, &e.Unaccounted},
@@ -179,7 +179,7 @@ func (l Look) worded() Look {
 			*p[0] = *p[1]
 		}
 	}
-	return l
+	return &l
 }
 
 // A Table is what a figure shows, in words and numbers.

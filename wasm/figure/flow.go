@@ -37,7 +37,7 @@ func (s Share) ok() bool { return drawable(s.Amount) && s.Amount > 1e-150 }
 
 // balanced adds the share that is missing on one side; sum is the larger
 // side.
-func (f Flow) balanced(l Look) (from, to []Share, sum float64) {
+func (f *Flow) balanced(l *Look) (from, to []Share, sum float64) {
 	total := func(shares []Share) (t float64) {
 		for _, s := range shares {
 			if s.ok() {
@@ -60,7 +60,7 @@ func (f Flow) balanced(l Look) (from, to []Share, sum float64) {
 	return from, to, sum
 }
 
-func (s Share) text(l Look, unit string) string {
+func (s Share) text(l *Look, unit string) string {
 	t := s.Text
 	if t == "" {
 		t = l.computed(s.Amount)
@@ -72,8 +72,8 @@ func (s Share) text(l Look, unit string) string {
 }
 
 // Data returns the balance as a table.
-func (f Flow) Data(l Look) Table {
-	l = l.worded()
+func (f Flow) Data(look Look) Table {
+	l := look.worded()
 	from, to, sum := f.balanced(l)
 	amount := l.Words.Amount
 	if f.Unit != "" {

@@ -12,7 +12,7 @@ func drawable(v float64) bool { return math.Abs(v) <= 1e150 }
 
 // fixed prints v with a number of decimals, a true minus sign, thousands
 // apart, and never a negative zero.
-func (l Look) fixed(v float64, decimals int) string {
+func (l *Look) fixed(v float64, decimals int) string {
 	s := strconv.FormatFloat(math.Abs(v), 'f', max(decimals, 0), 64)
 	whole, frac, _ := strings.Cut(s, ".")
 	if len(whole) > 4 {
@@ -34,7 +34,7 @@ func (l Look) fixed(v float64, decimals int) string {
 	return whole
 }
 
-func (l Look) point() string {
+func (l *Look) point() string {
 	if l.Comma {
 		return ","
 	}
@@ -44,7 +44,7 @@ func (l Look) point() string {
 // short prints v with at most n significant digits and no trailing zeros.
 // Digits before the point are never rounded away; what cannot be drawn is a
 // dash.
-func (l Look) short(v float64, n int) string {
+func (l *Look) short(v float64, n int) string {
 	if !drawable(v) {
 		return "–"
 	}
@@ -66,7 +66,7 @@ func (l Look) short(v float64, n int) string {
 }
 
 // power prints v as 1.5×10⁶.
-func (l Look) power(v float64, e, decimals int) string {
+func (l *Look) power(v float64, e, decimals int) string {
 	m := strconv.FormatFloat(v, 'e', decimals, 64)
 	m, exp, _ := strings.Cut(m, "e")
 	if n, err := strconv.Atoi(exp); err == nil {
@@ -93,7 +93,7 @@ func superscript(n int) string {
 }
 
 // reading prints a value as it was read.
-func (l Look) reading(v float64) string { return l.short(v, 6) }
+func (l *Look) reading(v float64) string { return l.short(v, 6) }
 
 // computed prints a computed value.
-func (l Look) computed(v float64) string { return l.short(v, 4) }
+func (l *Look) computed(v float64) string { return l.short(v, 4) }

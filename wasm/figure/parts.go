@@ -7,7 +7,7 @@ import (
 
 func series(class string, i int) string { return class + " f-" + itoa(i%6+1) }
 
-func (c *canvas) want(w wanted) {
+func (c *canvas) want(w *wanted) {
 	if w.text != "" {
 		c.wanted = append(c.wanted, w)
 	}
@@ -46,7 +46,7 @@ func (c *canvas) bands() {
 			continue
 		}
 		c.el("path", append([]string{"class", series("f-band", i), "d", d(outlines, true)}, paint...)...)
-		c.want(wanted{text: b.Name, class: series("f-name f-band-name", i), anchors: fromEnd(few(anchors), 2), gap: 5, owner: owner, late: true,
+		c.want(&wanted{text: b.Name, class: series("f-name f-band-name", i), anchors: fromEnd(few(anchors), 2), gap: 5, owner: owner, late: true,
 			sample: func(x, y float64) {
 				c.el("rect", append([]string{"class", series("f-band", i), "x", coord(x), "y", coord(y - 11), "width", "26", "height", "13"}, paint...)...)
 			}})
@@ -174,7 +174,7 @@ func (c *canvas) bars() {
 func (c *canvas) marks() {
 	f := c.f
 	for i, m := range c.plot.Marks {
-		w := wanted{text: m.Name, class: "f-name f-mark-name", sides: above | below, gap: 4, owner: markOwner + i,
+		w := &wanted{text: m.Name, class: "f-name f-mark-name", sides: above | below, gap: 4, owner: markOwner + i,
 			sample: func(x, y float64) { c.rule("f-mark", x, y-4, x+26, y-4, 1.25) }}
 		s := &c.y
 		if m.Vertical {
@@ -208,7 +208,7 @@ func (c *canvas) marks() {
 }
 
 // away names a mark that lies outside a given range, with an arrow to where.
-func (c *canvas) away(m Mark, s *scale, w wanted) {
+func (c *canvas) away(m Mark, s *scale, w *wanted) {
 	f := c.f
 	low := m.At < s.lo
 	switch {
@@ -264,7 +264,7 @@ func (c *canvas) ellipses() {
 				anchors = append(anchors, anchor{x: r[j].x, y: r[j].y})
 			}
 		}
-		c.want(wanted{text: e.Name, class: series("f-name f-ellipse-name", i), anchors: anchors, sides: above | below | left | right, gap: 5, owner: owner,
+		c.want(&wanted{text: e.Name, class: series("f-name f-ellipse-name", i), anchors: anchors, sides: above | below | left | right, gap: 5, owner: owner,
 			sample: func(x, y float64) {
 				c.el("ellipse", "class", series("f-ellipse", i), "cx", coord(x+13), "cy", coord(y-4), "rx", "12", "ry", "5", "fill", "none", "stroke", "currentColor", "stroke-width", "1.5")
 			}})
@@ -334,7 +334,7 @@ func (c *canvas) lines() {
 		anchors = fromEnd(few(reversed(anchors)), 8)
 		attrs := append([]string{"fill", "none", "stroke", "currentColor", "stroke-width", "2.25", "stroke-linecap", "round", "stroke-linejoin", "round"}, dash(l.Style)...)
 		c.traced = append(c.traced, traced{runs, append([]string{"class", l.class(i)}, attrs...), owner})
-		c.want(wanted{text: l.Name, class: series("f-name f-line-name", i), anchors: anchors, sides: above | below | right | left, gap: 6, owner: owner, inline: true,
+		c.want(&wanted{text: l.Name, class: series("f-name f-line-name", i), anchors: anchors, sides: above | below | right | left, gap: 6, owner: owner, inline: true,
 			sample: func(x, y float64) {
 				c.el("path", append([]string{"class", l.class(i), "d", "M" + coord(x) + " " + coord(y-4) + "h26"}, attrs...)...)
 			}})
@@ -384,7 +384,7 @@ func (c *canvas) arrows() {
 		}
 		c.el("path", "class", "f-arrow", "d", d(runs, false), "fill", "none", "stroke", "currentColor", "stroke-width", "1.75", "stroke-linecap", "round", "stroke-linejoin", "round")
 		c.trace(runs[0], firm, owner)
-		c.want(wanted{text: a.Name, class: "f-name f-arrow-name", anchors: along(runs[0]), sides: above | below | left | right, gap: 6, owner: owner,
+		c.want(&wanted{text: a.Name, class: "f-name f-arrow-name", anchors: along(runs[0]), sides: above | below | left | right, gap: 6, owner: owner,
 			sample: func(x, y float64) {
 				c.el("path", "class", "f-arrow", "d", "M"+coord(x)+" "+coord(y-4)+"h24m-6 -4l6 4 -6 4", "fill", "none", "stroke", "currentColor", "stroke-width", "1.75")
 			}})
@@ -392,7 +392,8 @@ func (c *canvas) arrows() {
 }
 
 func (c *canvas) points() {
-	for i, s := range c.plot.Points {
+	for i := range c.plot.Points {
+		s := &c.plot.Points[i]
 		owner := pointOwner + i
 		const many = 200 // from which readings are drawn as one path
 		n := min(len(s.X), len(s.Y))
@@ -402,7 +403,7 @@ func (c *canvas) points() {
 		}
 		var anchors []anchor
 		var blots, errs [][]pt
-		w := wanted{text: s.Name, class: series("f-name f-point-name", i), sides: above | below | left | right, gap: 8, owner: owner,
+		w := &wanted{text: s.Name, class: series("f-name f-point-name", i), sides: above | below | left | right, gap: 8, owner: owner,
 			sample: func(x, y float64) { c.shape(s.Shape, i, x+13, y-4) }}
 		seen := map[[2]int]bool{}
 		for j := range n {

@@ -160,7 +160,7 @@ const hidden = 18
 
 // place finds the cheapest place for a text, or says false when every place
 // would hide something.
-func (r *room) place(w wanted) (spot, bool) {
+func (r *room) place(w *wanted) (spot, bool) {
 	best, found := math.Inf(1), false
 	var s spot
 	gaps := []float64{w.gap, w.gap + 9, w.gap + 18}

@@ -7,7 +7,7 @@ func (p Plot) SVG() string { return p.Draw(Look{}) }
 
 // Draw draws the plot.
 func (p Plot) Draw(l Look) string {
-	c := canvas{pen: newPen(l), plot: p}
+	c := &canvas{pen: newPen(l), plot: &p}
 	if !c.measure() {
 		return c.nothing("plot", p.Title, p.Desc, p.others())
 	}
@@ -36,18 +36,18 @@ func (p Plot) Draw(l Look) string {
 }
 
 // others are names for a plot without a title.
-func (p Plot) others() []string { return []string{p.Y.title(), p.X.title()} }
+func (p *Plot) others() []string { return []string{p.Y.title(), p.X.title()} }
 
 // A canvas is a plot being drawn.
 type canvas struct {
 	*pen
-	plot   Plot
+	plot   *Plot
 	x, y   scale
 	f      frame
 	room   *room
 	bottom float64 // of what is written under the frame
-	wanted []wanted
-	keys   []wanted // names that found no place in the picture
+	wanted []*wanted
+	keys   []*wanted // names that found no place in the picture
 	traced []traced
 	beyond int  // readings outside a given range
 	named  bool // bars carry names in place of the numbers of X
@@ -88,7 +88,7 @@ const (
 )
 
 // ranges collects what the data span.
-func (p Plot) ranges() (x, y span) {
+func (p *Plot) ranges() (x, y span) {
 	x.log, y.log = p.X.Log, p.Y.Log
 	both := func(u, v float64) {
 		if drawable(u) && drawable(v) && (!x.log || u >= 1e-150) && (!y.log || v >= 1e-150) {
@@ -109,7 +109,8 @@ func (p Plot) ranges() (x, y span) {
 			}
 		}
 	}
-	for _, s := range p.Points {
+	for k := range p.Points {
+		s := &p.Points[k]
 		for i := range min(len(s.X), len(s.Y)) {
 			both(s.X[i], s.Y[i])
 			if e := s.half(i); e > 0 {
@@ -153,7 +154,7 @@ func (p Plot) ranges() (x, y span) {
 	return x, y
 }
 
-func (s Points) half(i int) float64 {
+func (s *Points) half(i int) float64 {
 	if i < len(s.Err) && drawable(s.Err[i]) {
 		return math.Abs(s.Err[i])
 	}
@@ -169,7 +170,7 @@ func (e Ellipse) ok() bool {
 }
 
 // scales settles both axes without the drawing's measures.
-func (p Plot) scales(l Look, nx, ny int) (x, y scale, ok bool) {
+func (p *Plot) scales(l *Look, nx, ny int) (x, y scale, ok bool) {
 	sx, sy := p.ranges()
 	if !sx.any && !sy.any {
 		return x, y, false
@@ -181,7 +182,7 @@ func (p Plot) scales(l Look, nx, ny int) (x, y scale, ok bool) {
 	if len(p.Bars) > 0 {
 		pad = 0.01
 	}
-	x = newScale(p.X, sx, pad, false, nx)
+	x = newScale(&p.X, sx, pad, false, nx)
 	roof := 0.0
 	if len(p.Points) > 0 {
 		roof = 0.03
@@ -204,20 +205,20 @@ func (p Plot) scales(l Look, nx, ny int) (x, y scale, ok bool) {
 			sy.lo -= w / 9
 		}
 	}
-	y = newScale(p.Y, sy, roof, true, ny)
-	x.set(l, p.X, nx)
-	y.set(l, p.Y, ny)
+	y = newScale(&p.Y, sy, roof, true, ny)
+	x.set(l, p.X.Ticks, nx)
+	y.set(l, p.Y.Ticks, ny)
 	return x, y, true
 }
 
 // set fills the ticks: the axis' own or round ones.
-func (s *scale) set(l Look, a Axis, count int) {
+func (s *scale) set(l *Look, own []Tick, count int) {
 	s.round(l, count)
-	if len(a.Ticks) == 0 {
+	if len(own) == 0 {
 		return
 	}
 	s.own = true
-	s.ticks = append([]Tick(nil), a.Ticks...)
+	s.ticks = append([]Tick(nil), own...)
 	for i := 1; i < len(s.ticks); i++ {
 		for j := i; j > 0 && s.ticks[j].At < s.ticks[j-1].At; j-- {
 			s.ticks[j], s.ticks[j-1] = s.ticks[j-1], s.ticks[j]
@@ -225,7 +226,7 @@ func (s *scale) set(l Look, a Axis, count int) {
 	}
 }
 
-func (a Axis) title() string {
+func (a *Axis) title() string {
 	if a.Unit == "" {
 		return a.Label
 	}

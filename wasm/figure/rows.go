@@ -112,7 +112,7 @@ func (c *canvas) bar(b Bar, x0, y0, x1, y1 float64) {
 }
 
 // text is the value of a bar as it is printed.
-func (b Bar) text(l Look) string {
+func (b Bar) text(l *Look) string {
 	switch {
 	case b.Text != "":
 		return b.Text

@@ -74,7 +74,7 @@ func (s *span) mark(v float64) {
 
 // newScale settles an axis' range. pad is the share of the range left free at
 // each end; snap widens the range to whole steps.
-func newScale(a Axis, s span, pad float64, snap bool, count int) scale {
+func newScale(a *Axis, s span, pad float64, snap bool, count int) scale {
 	lo, hi := s.lo, s.hi
 	if !s.any {
 		lo, hi = 0, 1
@@ -205,7 +205,7 @@ func scaled(v float64, e int) float64 {
 }
 
 // round sets the ticks at round numbers, at most count parts.
-func (s *scale) round(l Look, count int) {
+func (s *scale) round(l *Look, count int) {
 	s.ticks = s.ticks[:0]
 	if s.log && s.logTicks(l, count) {
 		return
@@ -241,7 +241,7 @@ func (s *scale) round(l Look, count int) {
 
 // logTicks sets ticks at 1, 2, 5 in each decade, or at some of the powers of
 // ten. It says false when the range is too short for three of them.
-func (s *scale) logTicks(l Look, count int) bool {
+func (s *scale) logTicks(l *Look, count int) bool {
 	e0, e1 := int(math.Floor(math.Log10(s.lo)-1e-9)), int(math.Ceil(math.Log10(s.hi)+1e-9))
 	every := func(stride int, ms ...float64) []Tick {
 		var ticks []Tick

@@ -33,11 +33,11 @@ func TestNumbers(t *testing.T) {
 	}{
 		{0, 0, "0"}, {0, 2, "0.00"}, {-0.001, 2, "0.00"}, {-0.5, 1, "−0.5"}, {1234, 0, "1234"}, {12345, 0, "12\u202f345"}, {-1234567.5, 1, "−1\u202f234\u202f567.5"},
 	} {
-		if got := (Look{}).fixed(c.v, c.decimals); got != c.want {
+		if got := (&Look{}).fixed(c.v, c.decimals); got != c.want {
 			t.Errorf("fixed(%v, %d) is %q, want %q", c.v, c.decimals, got, c.want)
 		}
 	}
-	if got := (Look{Comma: true}).fixed(12345.5, 1); got != "12\u202f345,5" {
+	if got := (&Look{Comma: true}).fixed(12345.5, 1); got != "12\u202f345,5" {
 		t.Errorf("with a comma %q", got)
 	}
 	for _, c := range []struct {
@@ -47,7 +47,7 @@ func TestNumbers(t *testing.T) {
 	}{
 		{0, 4, "0"}, {12.5, 4, "12.5"}, {12.3456, 4, "12.35"}, {99999, 4, "99\u202f999"}, {1e7, 4, "10⁷"}, {-1.5e-9, 4, "−1.5×10⁻⁹"}, {0.0001, 4, "0.0001"}, {9.9999e-5, 4, "0.0001"}, {-2, 1, "−2"}, {258.2, 4, "258.2"},
 	} {
-		if got := (Look{}).short(c.v, c.n); got != c.want {
+		if got := (&Look{}).short(c.v, c.n); got != c.want {
 			t.Errorf("short(%v, %d) is %q, want %q", c.v, c.n, got, c.want)
 		}
 	}
@@ -78,8 +78,8 @@ func TestTicks(t *testing.T) {
 				var d span
 				d.add(lo)
 				d.add(hi)
-				s := newScale(Axis{}, d, 0, snap, count)
-				s.round(Look{}, count)
+				s := newScale(&Axis{}, d, 0, snap, count)
+				s.round(&Look{}, count)
 				if !(s.lo < s.hi) || s.lo > lo || s.hi < hi {
 					t.Fatalf("%g to %g: scale is %g to %g", lo, hi, s.lo, s.hi)
 				}
@@ -133,8 +133,8 @@ func TestLogTicks(t *testing.T) {
 					d := span{log: true}
 					d.add(lo)
 					d.add(hi)
-					s := newScale(Axis{Log: true}, d, 0, snap, 5)
-					s.round(Look{}, 5)
+					s := newScale(&Axis{Log: true}, d, 0, snap, 5)
+					s.round(&Look{}, 5)
 					if !(s.lo < s.hi) || s.lo > lo*(1+1e-9) || s.hi < hi*(1-1e-9) || !(s.lo > 0) {
 						t.Fatalf("%g to %g: scale is %g to %g", lo, hi, s.lo, s.hi)
 					}
@@ -165,7 +165,7 @@ func TestScaleKeepsOrder(t *testing.T) {
 			d := span{log: log}
 			d.add(lo)
 			d.add(hi)
-			s := newScale(Axis{Log: log}, d, 0.03, false, 5)
+			s := newScale(&Axis{Log: log}, d, 0.03, false, 5)
 			s.p0, s.p1 = 20, 340
 			last := math.Inf(-1)
 			for i := range 21 {
@@ -210,7 +210,7 @@ func TestRangeGiven(t *testing.T) {
 		{Axis{Min: -1e150, Max: 1e150}, -1e150, 1e150},    // the widest
 		{Axis{Min: 1, Max: math.Nextafter(1, 2)}, 1, 1.1}, // too narrow to be told apart
 	} {
-		s := newScale(c.a, d, 0, false, 5)
+		s := newScale(&c.a, d, 0, false, 5)
 		if math.Abs(s.lo-c.lo) > 1e-9*math.Abs(c.lo) || math.Abs(s.hi-c.hi) > 1e-9*math.Abs(c.hi) {
 			t.Errorf("%+v over 3 to 8: %g to %g, want %g to %g", c.a, s.lo, s.hi, c.lo, c.hi)
 		}
@@ -219,7 +219,7 @@ func TestRangeGiven(t *testing.T) {
 
 func TestWholeNumbersGetNoHalfTicks(t *testing.T) {
 	s := Plot{Points: []Points{{X: []float64{1, 2, 3}, Y: []float64{0.5, 1, 2}}}}
-	x, y, ok := s.scales(Look{}, 6, 5)
+	x, y, ok := s.scales(&Look{}, 6, 5)
 	if !ok || len(x.ticks) != 3 || x.ticks[1].Name != "2" {
 		t.Errorf("X: %v", x.ticks)
 	}

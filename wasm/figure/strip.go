@@ -57,7 +57,7 @@ func (m Moment) half() float64 {
 }
 
 // scale settles the range of time drawn.
-func (s Strip) scale() (scale, bool) {
+func (s *Strip) scale() (scale, bool) {
 	var r span
 	open := false
 	for _, w := range s.Windows {
@@ -77,10 +77,10 @@ func (s Strip) scale() (scale, bool) {
 	if open {
 		r.hi += (r.hi - r.lo) / 6
 	}
-	return newScale(Axis{}, r, 0, false, 6), r.any
+	return newScale(&Axis{}, r, 0, false, 6), r.any
 }
 
-func (s Strip) time(l Look, m Moment) string {
+func (s *Strip) time(l *Look, m Moment) string {
 	switch {
 	case m.Text != "":
 		return m.Text
@@ -91,8 +91,8 @@ func (s Strip) time(l Look, m Moment) string {
 }
 
 // Data returns the strip as a table.
-func (s Strip) Data(l Look) Table {
-	l = l.worded()
+func (s Strip) Data(look Look) Table {
+	l := look.worded()
 	behind := ""
 	if s.Unit != "" {
 		behind = ", " + s.Unit

@@ -16,7 +16,7 @@ const (
 // A pen writes SVG elements.
 type pen struct {
 	b    strings.Builder
-	look Look
+	look *Look
 	w    float64
 }
 

@@ -11,8 +11,8 @@ const (
 
 // Data returns what the plot shows as a table. Readings are listed as they
 // are; a line or band of more than 40 points by 21 of them.
-func (p Plot) Data(l Look) Table {
-	l = l.worded()
+func (p Plot) Data(look Look) Table {
+	l := look.worded()
 	t := Table{Head: []string{l.Words.What, p.X.head("x"), p.Y.head("y")}}
 	x, y, ok := p.scales(l, 6, 5)
 	if !ok {
@@ -23,7 +23,8 @@ func (p Plot) Data(l Look) Table {
 	}
 	row := func(cells ...string) { t.Rows = append(t.Rows, cells) }
 	between := func(lo, hi string) string { return lo + " " + l.Words.Range + " " + hi }
-	for _, s := range p.Points {
+	for k := range p.Points {
+		s := &p.Points[k]
 		name := s.Name
 		if name == "" {
 			name = l.Words.Readings
@@ -74,7 +75,8 @@ func (p Plot) Data(l Look) Table {
 	for _, b := range p.Labels {
 		row(b.Text, l.computed(b.X), l.computed(b.Y))
 	}
-	for _, n := range p.Lines {
+	for k := range p.Lines {
+		n := &p.Lines[k]
 		if n.Name == "" && p.joins(n) {
 			continue
 		}
@@ -98,7 +100,7 @@ func (p Plot) Data(l Look) Table {
 }
 
 // joins says whether a line only joins readings that the table has already.
-func (p Plot) joins(n Line) bool {
+func (p *Plot) joins(n *Line) bool {
 	for _, s := range p.Points {
 		if equal(s.X, n.X) && equal(s.Y, n.Y) {
 			return true
@@ -120,14 +122,14 @@ func equal(a, b []float64) bool {
 }
 
 // reading prints a value of the axis, by its tick's name where it has one.
-func (s *scale) reading(l Look, v float64) string {
+func (s *scale) reading(l *Look, v float64) string {
 	if n := s.name(v); n != "" {
 		return n
 	}
 	return l.reading(v)
 }
 
-func (s *scale) computed(l Look, v float64) string {
+func (s *scale) computed(l *Look, v float64) string {
 	if n := s.name(v); n != "" {
 		return n
 	}
@@ -147,7 +149,7 @@ func (s *scale) name(v float64) string {
 }
 
 // say prints a value of a curve: one digit more than the ticks have.
-func (s *scale) say(l Look, v float64) string {
+func (s *scale) say(l *Look, v float64) string {
 	if n := s.name(v); n != "" {
 		return n
 	}
@@ -158,7 +160,7 @@ func (s *scale) say(l Look, v float64) string {
 }
 
 // head is an axis' label as the head of a column.
-func (a Axis) head(other string) string {
+func (a *Axis) head(other string) string {
 	if t := a.title(); t != "" {
 		return t
 	}
@@ -166,7 +168,7 @@ func (a Axis) head(other string) string {
 }
 
 // columns writes lines and bands over the same X side by side.
-func (p Plot) columns(l Look, x, y *scale) (Table, bool) {
+func (p *Plot) columns(l *Look, x, y *scale) (Table, bool) {
 	if len(p.Bars)+len(p.Points)+len(p.Ellipses)+len(p.Arrows)+len(p.Labels) > 0 || len(p.Lines)+len(p.Bands) == 0 {
 		return Table{}, false
 	}
