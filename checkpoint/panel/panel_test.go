@@ -319,7 +319,7 @@ func TestStableStaysStable(t *testing.T) {
 					if s.Stable < s.Smallest {
 						t.Fatalf("%+v", s)
 					}
-					for n := s.Stable; n < 10*s.Stable && n <= 3000; n++ {
+					for n := s.Stable; n < 10*s.Stable && n <= 1500; n++ {
 						c, err := Power(Design{m, n, risk, pc})
 						if err != nil || c.PowerPct < power*(1-1e-9) {
 							t.Fatalf("%v pd %v power %v risk %v: stable from %d, but %d has %v (%v)", m, pd, power, risk, s.Stable, n, c.PowerPct, err)

@@ -154,7 +154,7 @@ func TestScoreOverWeeks(t *testing.T) {
 		t.Fatal(err)
 	}
 	s := answered(t, scoreTrend(), nil)
-	gives(t, s, map[string]float64{"week": u.Week, "early": u.Earliest, "late": u.Latest, "slope": tr.SlopePerWeek, "half": tr.SlopeHalfWidth, "next": tr.ScoreAt(26)})
+	gives(t, s, map[string]float64{"week": u.Week, "early": 26, "late": 46, "slope": tr.SlopePerWeek, "half": tr.SlopeHalfWidth, "next": tr.ScoreAt(26)})
 	flat := answered(t, scoreTrend(), catalogue.State{"s": "0 86\n4 85.5\n8 86.25\n12 85.5"})
 	says(t, flat, "week", "does not clearly fall")
 	if len(flat.Figures) != 1 {

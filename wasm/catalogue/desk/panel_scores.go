@@ -62,13 +62,13 @@ func computeAgreement(in *catalogue.In, out *catalogue.Out) error {
 	if err != nil {
 		return err
 	}
-	out.Set("icc", a.ICC21.Value)
-	out.Set("lo", a.ICC21.Lower)
-	out.Set("hi", a.ICC21.Upper)
-	out.Set("mean", a.ICC2K.Value)
-	out.Set("order", a.ICC31.Value)
-	out.Set("w", f.KendallW)
-	out.Set("p", f.ByChancePct)
+	out.Set("icc", sig(a.ICC21.Value, 2))
+	out.Set("lo", sig(a.ICC21.Lower, 2))
+	out.Set("hi", sig(a.ICC21.Upper, 2))
+	out.Set("mean", sig(a.ICC2K.Value, 2))
+	out.Set("order", sig(a.ICC31.Value, 2))
+	out.Set("w", sig(f.KendallW, 2))
+	out.Set("p", sig(f.ByChancePct, 2))
 	if !out.Full() {
 		return nil
 	}
@@ -138,8 +138,8 @@ func cupScore() *catalogue.Calculator {
 				return err
 			}
 			out.SetU("mean", m.Score, m.U, "the tasters")
-			out.Set("half", m.HalfWidth)
-			out.Set("sd", m.SD)
+			out.Set("half", sig(m.HalfWidth, 2))
+			out.Set("sd", sig(m.SD, 2))
 			if !out.Full() {
 				return nil
 			}
@@ -207,7 +207,7 @@ func computeTrend(in *catalogue.In, out *catalogue.Out) error {
 		return err
 	}
 	out.SetU("slope", t.SlopePerWeek, t.SlopeU, "the scatter of the cuppings")
-	out.Set("half", t.SlopeHalfWidth)
+	out.Set("half", sig(t.SlopeHalfWidth, 2))
 	out.SetU("next", t.ScoreAt(t.LastWeek), t.HalfWidthAt(t.LastWeek)/t.T, "the scatter of the cuppings")
 	c, err := panel.Under(t, in.F("h"))
 	var none *panel.ImpossibleError
@@ -218,9 +218,9 @@ func computeTrend(in *catalogue.In, out *catalogue.Out) error {
 	case err != nil:
 		return err
 	default:
-		out.Set("week", c.Week)
-		out.Set("early", c.Earliest)
-		out.Set("late", c.Latest)
+		out.SetU("week", c.Week, (c.Latest-c.Earliest)/(2*t.T), "the scatter of the cuppings")
+		out.Set("early", math.Floor(c.Earliest)) // whole weeks, outwards
+		out.Set("late", math.Ceil(c.Latest))
 	}
 	if !out.Full() {
 		return nil
@@ -228,7 +228,7 @@ func computeTrend(in *catalogue.In, out *catalogue.Out) error {
 	out.Note("The line is that of the cuppings' means; a single cupping scatters about it by {} points.", catalogue.Num(t.SD, 2))
 	desc, reach := out.Say("The scores do not clearly fall."), t.LastWeek
 	if falls {
-		out.Work("w_0 = w_m + (h - s_m)/b", "w_0", catalogue.Num(c.Week, 3), "w_m", catalogue.Num(t.MeanWeek, 3), "h", in.Text("h"), "s_m", catalogue.Num(t.MeanScore, 4), "b", catalogue.Num(t.SlopePerWeek, 3))
+		out.Work("w_0 = w_m + (h - s_m)/b", "w_0", catalogue.Num(c.Week, 3), "w_m", catalogue.Num(t.MeanWeek, 3), "h", in.Text("h"), "s_m", catalogue.Num(t.MeanScore, 4)+" points", "b", catalogue.Num(t.SlopePerWeek, 3)+" points")
 		out.Note("The interval is for the week of the true mean score, by Fieller's method.")
 		sayPanel(out, c.Notes)
 		desc = out.Say("The line falls under {} in week {}, between {} and {}.", in.Text("h"), catalogue.Num(c.Week, 3), catalogue.Num(c.Earliest, 3), catalogue.Num(c.Latest, 3))

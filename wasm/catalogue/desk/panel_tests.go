@@ -58,11 +58,11 @@ func computeDifference(in *catalogue.In, out *catalogue.Out) error {
 	} else {
 		out.SetWords("word", out.Say("found no difference, which proves none"))
 	}
-	out.Set("p", d.ByChancePct)
+	out.Set("p", sig(d.ByChancePct, 3))
 	out.SetCount("need", c)
-	out.Set("pd", s.DiscriminatorsPct)
-	out.Set("lo", s.LowerDiscriminatorsPct)
-	out.Set("hi", s.UpperDiscriminatorsPct)
+	out.Set("pd", sig(s.DiscriminatorsPct, 2))
+	out.Set("lo", sig(s.LowerDiscriminatorsPct, 2))
+	out.Set("hi", sig(s.UpperDiscriminatorsPct, 2))
 	p0, err := panel.ChancePct(m)
 	if err != nil {
 		return err
@@ -72,7 +72,7 @@ func computeDifference(in *catalogue.In, out *catalogue.Out) error {
 		if err != nil {
 			return err
 		}
-		out.Set("d", dp)
+		out.Set("d", sig(dp, 2))
 	}
 	if !out.Full() {
 		return nil
@@ -155,7 +155,7 @@ func computeAlike(in *catalogue.In, out *catalogue.Out) error {
 	} else {
 		out.SetWords("word", out.Say("did not show that they are alike"))
 	}
-	out.Set("p", d.ByChancePct)
+	out.Set("p", sig(d.ByChancePct, 3))
 	out.SetCount("most", most)
 	if !out.Full() {
 		return nil
@@ -256,7 +256,7 @@ func computePower(in *catalogue.In, out *catalogue.Out) error {
 	}
 	out.SetCount("n", size.Stable)
 	out.SetCount("least", size.Smallest)
-	out.Set("pc", pc)
+	out.Set("pc", sig(pc, 3))
 	out.SetCount("need", at.CriticalCount)
 	powerOf := func(n int) float64 {
 		d := design
@@ -269,7 +269,7 @@ func computePower(in *catalogue.In, out *catalogue.Out) error {
 	}
 	if in.Has("have") {
 		if p := powerOf(in.Int("have")); p == p {
-			out.Set("have", p)
+			out.Set("have", sig(p, 3))
 		} else {
 			out.Set("have", 0)
 		}
@@ -332,8 +332,8 @@ func preferenceTest() *catalogue.Calculator {
 			if err != nil {
 				return err
 			}
-			out.Set("p", p)
-			out.Set("share", 100*in.F("x")/in.F("n"))
+			out.Set("p", sig(p, 3))
+			out.Set("share", sig(100*in.F("x")/in.F("n"), 3))
 			if !out.Full() {
 				return nil
 			}

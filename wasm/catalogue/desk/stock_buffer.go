@@ -71,10 +71,10 @@ func computeBuffer(in *catalogue.In, out *catalogue.Out) error {
 	out.SetCount("bags", h.Bags)
 	out.SetCount("roast", r.Bags)
 	out.SetCount("batches", r.Batches)
-	out.Set("service", h.ServicePct)
-	out.Set("fill", h.FillPct)
-	out.Set("left", h.LeftBags)
-	out.Set("short", h.ShortBags)
+	out.Set("service", sig(h.ServicePct, 3))
+	out.Set("fill", sig(h.FillPct, 3))
+	out.Set("left", sig(h.LeftBags, 3))
+	out.Set("short", sig(h.ShortBags, 3))
 	out.SetCount("latest", -w.LatestDay)
 	out.SetCount("earliest", -w.EarliestDay)
 	if !out.Full() {
@@ -185,8 +185,8 @@ func computeRoastDays(in *catalogue.In, out *catalogue.Out) error {
 		total += r.MeanRoast
 		stale = max(stale, r.StalePct)
 	}
-	out.Set("week", total)
-	out.Set("stale", stale)
+	out.Set("week", sig(total, 3))
+	out.Set("stale", sig(stale, 3))
 	if !out.Full() {
 		return nil
 	}

@@ -48,8 +48,8 @@ func computeBest(in *catalogue.In, out *catalogue.Out) error {
 		return err
 	}
 	out.SetCount("bags", int(o.Bags))
-	out.Set("ratio", o.RatioPct)
-	out.Set("service", o.ServicePct)
+	out.Set("ratio", sig(o.RatioPct, 3))
+	out.Set("service", sig(o.ServicePct, 3))
 	out.Set("profit", o.Profit)
 	out.Set("mismatch", o.Mismatch)
 	if !out.Full() {

@@ -6,6 +6,7 @@ import (
 	"example.org/evenlot/checkpoint/weighing"
 	"example.org/evenlot/wasm/catalogue"
 	"example.org/evenlot/wasm/figure"
+	"github.com/shopspring/decimal"
 )
 
 func nominal(example string) catalogue.Field {
@@ -267,18 +268,18 @@ func computeBatch(in *catalogue.In, out *catalogue.Out) error {
 	default:
 		out.SetWords("word", out.Say("passes"))
 	}
-	out.SetD("mean", j.MeanG)
-	out.Set("floor", j.FloorG)
-	out.Set("spread", j.SpreadG)
+	out.SetD("mean", j.MeanG.Round(2))
+	out.SetD("floor", decimal.NewFromFloat(j.FloorG).RoundCeil(2))
+	out.Set("spread", sig(j.SpreadG, 3))
 	out.SetCount("short", j.Short)
 	out.SetCount("never", j.TooShort)
 	out.SetCount("need", p.Sample)
-	out.Set("better", j.BetterG)
+	out.Set("better", sig(j.BetterG, 3))
 	if !out.Full() {
 		return nil
 	}
 	out.Work("x_0 = Q - f*s", "x_0", catalogue.Num(j.FloorG, 6)+" g", "Q", in.Text("q"), "f", catalogue.Num(factor, 3), "s", catalogue.Num(j.SpreadG, 3)+" g")
-	out.Note("{} packs are weighed; the test wants {} and accepts {} short ones.", counted(n), counted(p.Sample), counted(accept))
+	out.Note("{} packs are weighed; the test wants {}, and accepts that {} of them are short.", counted(n), counted(p.Sample), counted(accept))
 	sayWeighing(out, p.Notes)
 	sayWeighing(out, j.Shortage.Notes)
 	shown, flags := x, make([]bool, 0, n)

@@ -1,6 +1,8 @@
 package desk
 
 import (
+	"math"
+
 	"example.org/evenlot/checkpoint/weighing"
 	"example.org/evenlot/internal/fault"
 	"example.org/evenlot/wasm/catalogue"
@@ -59,6 +61,15 @@ func wholes(in *catalogue.In, pairs ...string) error {
 		}
 	}
 	return fault.Input(bad)
+}
+
+// sig rounds to n significant digits: what a limit of an interval deserves.
+func sig(v float64, n int) float64 {
+	p := math.Pow(10, float64(n-1)-math.Floor(math.Log10(math.Abs(v))))
+	if v == 0 || !(p < 1e300 && p > 1e-300) {
+		return v
+	}
+	return math.Round(v*p) / p
 }
 
 // drawn is at most how many readings a picture shows.

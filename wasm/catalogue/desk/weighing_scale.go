@@ -157,7 +157,7 @@ func computeSmallest(in *catalogue.In, out *catalogue.Out) error {
 	}
 	s := max(found, weighing.LeastRepeatability*in.F("d"))
 	out.SetD("min", m.LoadG)
-	out.Set("s", s)
+	out.Set("s", sig(s, 3))
 	if !out.Full() {
 		return nil
 	}
