@@ -201,9 +201,9 @@ func TestImpossible(t *testing.T) {
 		t.Errorf("with %v %%: %+v, %v", none.Min, s, err)
 	}
 	for name, table := range map[string][][]float64{
-		"all alike":              {{84, 84}, {84, 84}},
-		"means alike":            {{83, 85}, {85, 83}},
-		"means alike, in tenths": {{84.1, 83.9}, {84.2, 83.8}},
+		"all alike":                     {{84, 84}, {84, 84}},
+		"means alike":                   {{83, 85}, {85, 83}},
+		"means alike, but for rounding": {{0.1, 0.2}, {0.3, 0}},
 	} {
 		if _, err := Agree(table, 95); !errors.As(err, &none) {
 			t.Errorf("%s: %v", name, err)
@@ -222,23 +222,50 @@ func TestImpossible(t *testing.T) {
 	if _, err := Under(rising, 80); !errors.As(err, &none) || none.Field != "SlopePerWeek" {
 		t.Errorf("a rising score: %v", err)
 	}
-	noisy := []Cupping{{0, 86}, {1, 84}, {2, 86.5}, {3, 84.5}, {4, 85}}
+	noisy := []Cupping{{0, 86}, {1, 85}, {2, 86}, {3, 84.75}, {4, 85}}
 	tr, err := ScoreTrend(noisy, 95)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err = Under(tr, 80); !errors.As(err, &none) || none.Field != "ConfidencePct" || none.Given != "95" {
+	if _, err = Under(tr, 80); !errors.As(err, &none) || none.Field != "ConfidencePct" || none.Given != "95" || none.Max < MinConfidencePct {
 		t.Fatalf("a noisy score: %v", err)
 	}
-	if none.Max < MinConfidencePct {
-		return
+	for _, c := range []struct {
+		confidence float64
+		ok         bool
+	}{{none.Max, true}, {none.Max + 0.02, false}} {
+		if tr, err = ScoreTrend(noisy, c.confidence); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := Under(tr, 80); (err == nil) != c.ok {
+			t.Errorf("at %v %%: %v", c.confidence, err)
+		}
 	}
-	tr, err = ScoreTrend(noisy, none.Max)
-	if err != nil {
-		t.Fatal(err)
+}
+
+// ICC(2,k) is told to exist exactly where it does.
+func TestMeanFormExists(t *testing.T) {
+	seen := map[bool]int{}
+	for i := range 400 {
+		x := func(k int) float64 { return float64((i*37+k*k*11+k*i*7)%23) / 4 }
+		table := [][]float64{{80 + x(1), 80 + x(2), 80 + x(3)}, {80 + x(4), 80 + x(5), 80 + x(6)}, {80 + x(7), 80 + x(8), 80 + x(9)}}
+		a, err := Agree(table, 95)
+		if err != nil {
+			continue
+		}
+		// The published form, where its divisor is above zero.
+		n := 3.0
+		exists := a.CoffeesMS+(a.TastersMS-a.ResidualMS)/n > 0
+		seen[exists]++
+		if (a.Notes&NoICC2K == 0) != exists {
+			t.Fatalf("%v: %+v", table, a)
+		}
+		if want := (a.CoffeesMS - a.ResidualMS) / (a.CoffeesMS + (a.TastersMS-a.ResidualMS)/n); exists && !near(a.ICC2K.Value, want, 1e-9*(1+math.Abs(want))) {
+			t.Fatalf("%v: ICC(2,k) %v, by its own form %v", table, a.ICC2K.Value, want)
+		}
 	}
-	if _, err := Under(tr, 80); err != nil {
-		t.Errorf("at %v %%: %v", none.Max, err)
+	if seen[true] < 20 || seen[false] < 20 {
+		t.Errorf("the grid holds %v", seen)
 	}
 }
 
@@ -395,6 +422,7 @@ func TestFriedmanByForce(t *testing.T) {
 		{{1, 2, 2, 5}, {2, 2, 3, 1}, {4, 2, 1, 1}},
 		{{84, 83, 85}, {84, 82, 86}, {85, 82, 84}, {83, 82, 83}},
 		{{1, 1, 1, 1}, {1, 2, 2, 3}, {1, 3, 4, 2}},
+		{{3, 1, 2}, {1, 1, 2}, {3, 2, 9}}, // ties that do not stand side by side
 	} {
 		ranks := make([][]int, len(table[0]))
 		sums := make([]int, len(table))

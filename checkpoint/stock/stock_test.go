@@ -265,6 +265,13 @@ func TestImpossible(t *testing.T) {
 	}
 }
 
+func TestNothingIsLeftOfASteadyDemand(t *testing.T) {
+	plan, err := RoastPlan(Cycle{daysOf("c c"), []int{0}, 1, 20, pct("95")})
+	if err != nil || plan[0].UpTo != 21 || plan[0].StaleBags != 0 || plan[0].StalePct != 0 || plan[0].MeanRoast != 14 {
+		t.Errorf("%+v (%v)", plan, err)
+	}
+}
+
 // A stock one bag smaller misses the level; the shares add up.
 func TestBuffersAreTheSmallest(t *testing.T) {
 	for _, names := range []string{"a", "b d", "a a b c d", "d closed d", "closed"} {
@@ -366,6 +373,15 @@ func TestBestStockIsBest(t *testing.T) {
 			} else if float64(s) == best.Bags && !near(profit, best.Profit, 1e-9) {
 				t.Fatalf("%s: %d bags earn %v, not %v", names, s, profit, best.Profit)
 			}
+		}
+	}
+	for _, names := range []string{"closed", "d"} {
+		o, err := BestStock(daysOf(names), trade)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if h, err := Service(daysOf(names), int(o.Bags)); err != nil || !near(o.FillPct, h.FillPct, 1e-12) || !near(o.ServicePct, h.ServicePct, 1e-12) {
+			t.Errorf("%s: %+v and %+v (%v)", names, o, h, err)
 		}
 	}
 	thin, err := BestStock(daysOf("a"), Trade{pct("5"), pct("4.20"), pct("1")})

@@ -323,6 +323,10 @@ func TestPlans(t *testing.T) {
 			t.Errorf("double plan of %d: %+v (%v)", n, p, err)
 		}
 	}
+	open := Plan{Sample: 20, Accept: 1, Reject: 2, MeanSample: 20, MeanFactor: factor(20)}
+	if p, err := DestructivePlan(100); err != nil || p != open {
+		t.Errorf("destructive plan: %+v (%v)", p, err)
+	}
 	p, err := DoublePlan(99)
 	if want := (Plan{Sample: 99, Accept: 2, Reject: 3, MeanSample: 99, Notes: WeighAll}); err != nil || p != want {
 		t.Errorf("99 packs: %+v (%v)", p, err)
