@@ -163,3 +163,31 @@ func yearLog(n int) []LogReading {
 	}
 	return rows
 }
+
+func TestLogLimitsAtTheirEnds(t *testing.T) {
+	quiet := []LogReading{{0, 18, 58}, {1, 18, 58}}
+	for _, c := range []struct {
+		field string
+		set   func(l *LogLimits, v float64)
+		ok    []float64
+		no    []float64
+	}{
+		{"LowC", func(l *LogLimits, v float64) { l.LowC, l.HighC = v, 80 }, []float64{-40, 80}, []float64{down(-40), up(80)}},
+		{"HighC", func(l *LogLimits, v float64) { l.HighC = v }, []float64{12, 80}, []float64{down(12), up(80)}},
+		{"LowRHPct", func(l *LogLimits, v float64) { l.LowRHPct, l.HighRHPct = v, 100 }, []float64{0, 100}, []float64{-1e-9, up(100)}},
+		{"HighRHPct", func(l *LogLimits, v float64) { l.HighRHPct = v }, []float64{50, 100}, []float64{down(50), up(100)}},
+		{"HighRHPct", func(l *LogLimits, v float64) { l.LowRHPct, l.HighRHPct = 0, v }, []float64{1}, []float64{down(1)}},
+		{"RiskAw", func(l *LogLimits, v float64) { l.RiskAw = v }, []float64{0.3, 1}, []float64{down(0.3), up(1), 68}},
+		{"MaxGapSeconds", func(l *LogLimits, v float64) { l.MaxGapSeconds = int64(v) }, []float64{1, maxGapSeconds}, []float64{0, -1, maxGapSeconds + 1}},
+	} {
+		for i, v := range append(append([]float64(nil), c.ok...), c.no...) {
+			l := storeLimits
+			c.set(&l, v)
+			_, err := SummariseLog(roa, l, quiet)
+			names := fields(err)
+			if i < len(c.ok) && err != nil || i >= len(c.ok) && (len(names) == 0 || names[0] != c.field) {
+				t.Errorf("%s = %v: %v", c.field, v, err)
+			}
+		}
+	}
+}
