@@ -80,8 +80,7 @@ func TestFitCannotTell(t *testing.T) {
 	if _, err := FitWeighings(weighed(rng, bent, 200, 0.01, 0.01, 0, early), Stretched{}); err == nil {
 		t.Error("half a day of weighings passed")
 	} else {
-		var e *ImpossibleError
-		e = impossible(t, err, err.(*ImpossibleError).Field)
+		e := impossible(t, err, err.(*ImpossibleError).Field)
 		if e.Quantity != "release curve" {
 			t.Errorf("%v", e)
 		}

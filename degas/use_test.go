@@ -454,6 +454,14 @@ func TestRooms(t *testing.T) {
 	if !near(top, p.PPM, 1e-2) {
 		t.Errorf("the course comes to %v, the peak is %v", top, p.PPM)
 	}
+	// What is given off adds up to what is lost.
+	day, err := Emission(50, coffee, 2, 5, r.Conditions)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if q, _ := AmountLost(coffee, 2, 5); !near(day*72, 50*q*v/1000, 1e-12) {
+		t.Errorf("%v L/h for three days of %v mg/g", day, q)
+	}
 	// Steady room: limit, time, ventilation, there and back.
 	room := Room{VolumeM3: 100, FreshM3PerHour: 5, SourceLPerHour: 200, OutdoorPPM: 420}
 	hours, err := HoursToLimit(room, CO2LimitPPM)
