@@ -6,6 +6,19 @@ import "example.org/evenlot/wasm/catalogue"
 // Calculators lists them.
 func Calculators() []*catalogue.Calculator {
 	return []*catalogue.Calculator{
+		readingVerdict(),
+		oneReading(),
+		drawnQuotient(),
+		meterLine(),
+		meanOfReadings(),
+		lotBound(),
+		howMany(),
+		acceptancePlan(),
+		belowDetection(),
+		controlChart(),
+		groupChart(),
+		smallShift(),
+		capabilityOf(),
 		scaleCheck(),
 		smallestWeighing(),
 		packShortage(),

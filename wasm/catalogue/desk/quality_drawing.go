@@ -75,7 +75,7 @@ func computeDrawn(in *catalogue.In, out *catalogue.Out) error {
 		return err
 	}
 	s, err := uncertainty.Simulate(f, inputs, uncertainty.Plan{CoveragePct: uncertainty.DefaultCoveragePct, Digits: uncertainty.DefaultDigits,
-		MinDraws: 100000, MaxDraws: 1000000, Seed: uint64(in.F("seed"))})
+		MaxDraws: 200000, Seed: uint64(in.F("seed"))})
 	if err != nil {
 		return err
 	}

@@ -66,8 +66,6 @@ func sayStock(out *catalogue.Out, n stock.Notes) {
 	}
 }
 
-func money(d float64) string { return catalogue.Num(d, 4) }
-
 // bagsOf writes a mean number of bags.
 func bagsOf(v float64) string { return catalogue.Num(v, 3) }
 
