@@ -111,6 +111,15 @@ func TestBag(t *testing.T) {
 	if s, _ := BagAfter(b, taut); !near(s.EvolvedML, b.SlackML, 1e-9) {
 		t.Errorf("taut at %v days: %v", taut, s)
 	}
+	// Coffee at the end of all ages has no time left to make a pressure in.
+	old := b
+	old.SealedDays, old.Coffee.Curve, old.SlackML = MaxDays-1, FirstOrder{MaxTauDays}, 0
+	if _, err := DaysToGauge(old, 30); err == nil {
+		t.Error("a pressure was reached beyond the last age")
+	}
+	if d, err := DaysToGauge(old, 0.01); err != nil || !(d < 1) {
+		t.Errorf("0.01 kPa after %v days, %v", d, err)
+	}
 	rigid := b
 	rigid.SlackML = 0
 	if d, err := DaysToGauge(rigid, 0); err != nil || d != 0 {

@@ -95,7 +95,7 @@ func gasWeighings() *catalogue.Calculator {
 			}
 			out.Work("m = m_1 - G*(F_t - F_1) + b*(t - t_1)", "b", catalogue.Num(f.Slope.Value, 2)+" g/d")
 			perMg := cols[1][0] / 1000 // g for each mg/g
-			showReadings(out, f, "Mass", "g", func(r degas.Residual) float64 { return r.Left / perMg })
+			showReadings(out, f, "Mass less curve, g", func(r degas.Residual) float64 { return r.Left / perMg })
 			out.Note("Moisture and gas cannot be told apart by weighing: what is not stated about the pick-up goes into the gas.")
 			return nil
 		},
@@ -153,7 +153,7 @@ func gasJar() *catalogue.Calculator {
 			perMg := j.CoffeeG * v / 1000 * degas.AtmosphereKPa / free // kPa for each mg/g
 			out.Work("V = V_j - m/ρ", "V", catalogue.Num(free, 4)+" mL", "V_j", in.Text("v"), "m", in.Text("m"), "ρ", in.Text("rho"))
 			out.Work("P = P_1 + M_0*m*v*101.325/V*(F_t - F_1)", "m", in.Text("m"), "v", catalogue.Num(v/1000, 4)+" mL/mg", "V", catalogue.Num(free, 4)+" mL", "M_0", catalogue.Num(f.Coffee.GasMgPerG, 3)+" mg/g")
-			showReadings(out, f, "Pressure", "kPa", func(r degas.Residual) float64 { return -r.Left / perMg })
+			showReadings(out, f, "Pressure less curve, kPa", func(r degas.Residual) float64 { return -r.Left / perMg })
 			return nil
 		},
 		Cautions: []string{"A closed jar of fresh coffee builds up pressure that can burst it. Use a vessel that is made for it, with a relief valve, and keep away from its lid."},
@@ -287,7 +287,7 @@ func belief(pct float64) string {
 
 // showReadings draws the curve with its band and the readings on it, and what
 // the curve leaves of them. leftMgPerG turns a residual into gas left.
-func showReadings(out *catalogue.Out, f degas.Fit, what, unit string, leftMgPerG func(r degas.Residual) float64) {
+func showReadings(out *catalogue.Out, f degas.Fit, what string, leftMgPerG func(r degas.Residual) float64) {
 	last := f.Residuals[len(f.Residuals)-1].Days
 	x := ages(math.Min(degas.MaxDays, 1.3*last), 80)
 	mid, lo, hi := make([]float64, len(x)), make([]float64, len(x)), make([]float64, len(x))
@@ -330,5 +330,5 @@ func showReadings(out *catalogue.Out, f degas.Fit, what, unit string, leftMgPerG
 	for i := range rows {
 		rows[i] = []string{catalogue.Shortest(t[i]), catalogue.Num(rest[i], 3), catalogue.Num(sigmas[i], 2)}
 	}
-	out.Table("Residuals", []string{"Age, d", what + " less curve, " + unit, "in σ"}, rows)
+	out.Table("Residuals", []string{"Age, d", what, "in σ"}, rows)
 }
