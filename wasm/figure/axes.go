@@ -86,8 +86,7 @@ func (c *canvas) axes() {
 			continue
 		}
 		y := c.y.at(t.At)
-		c.el("line", "class", "f-grid", "x1", coord(f.x0), "y1", coord(y), "x2", coord(f.x1), "y2", coord(y),
-			"stroke", "currentColor", "stroke-width", "0.75", "stroke-opacity", "0.25")
+		c.put(`<line class="f-grid" x1="~" y1="~" x2="~" y2="~" stroke="currentColor" stroke-width="0.75" stroke-opacity="0.25"/>`+"\n", f.x0, y, f.x1, y)
 		lines := c.yName(t)
 		for i, s := range lines {
 			c.text("f-tick", f.x0-6, y+5+lineH*(float64(i)-float64(len(lines)-1)/2), "end", s)
@@ -135,24 +134,22 @@ func (c *canvas) axes() {
 
 // minor marks 2 to 9 in each power of ten of a logarithmic axis.
 func (c *canvas) minor() {
-	each := func(s *scale, draw func(p float64) string) {
+	each := func(s *scale, draw func(p float64)) {
 		if !s.log || s.own || s.hi/s.lo > 1e6 {
 			return
 		}
-		path := ""
+		c.put(`<path class="f-axis" d="`)
 		for e := int(math.Floor(math.Log10(s.lo))); scaled(1, e) <= s.hi; e++ {
 			for m := 2.0; m < 10; m++ {
 				if v := scaled(m, e); s.in(v) {
-					path += draw(s.at(v))
+					draw(s.at(v))
 				}
 			}
 		}
-		if path != "" {
-			c.el("path", "class", "f-axis", "d", path, "fill", "none", "stroke", "currentColor", "stroke-width", "0.75")
-		}
+		c.put(`" fill="none" stroke="currentColor" stroke-width="0.75"/>` + "\n")
 	}
-	each(&c.x, func(p float64) string { return "M" + coord(p) + " " + coord(c.f.y1) + "v3" })
-	each(&c.y, func(p float64) string { return "M" + coord(c.f.x0) + " " + coord(p) + "h3" })
+	each(&c.x, func(p float64) { c.put("M~ ~v3", p, c.f.y1) })
+	each(&c.y, func(p float64) { c.put("M~ ~h3", c.f.x0, p) })
 }
 
 // slot is the room for the name of one bar.
@@ -170,10 +167,13 @@ func (c *canvas) slot() float64 {
 }
 
 // data says for a script which values the ends of the axis have.
-func (s *scale) data() string {
-	kind := "linear"
-	if s.log {
-		kind = "log"
+func (s *scale) data(p *pen) {
+	for _, v := range [...]float64{s.lo, s.hi} {
+		p.b = append(strconv.AppendFloat(p.b, v, 'g', 9, 64), ' ')
 	}
-	return strconv.FormatFloat(s.lo, 'g', 9, 64) + " " + strconv.FormatFloat(s.hi, 'g', 9, 64) + " " + kind
+	if s.log {
+		p.put("log")
+	} else {
+		p.put("linear")
+	}
 }

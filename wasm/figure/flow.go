@@ -106,7 +106,7 @@ func (f Flow) Draw(l Look) string {
 	g := newPen(l)
 	from, to, sum := f.balanced(g.look)
 	if sum == 0 {
-		return g.nothing("flow", f.Title, f.Desc, nil)
+		return g.nothing("f-flow", f.Title, f.Desc, nil)
 	}
 	total, most := 120.0, g.w*0.36
 	if l.Wide {
@@ -152,12 +152,11 @@ func (f Flow) Draw(l Look) string {
 	xa, xb := wa+gap+1, g.w-wb-gap-1-bar
 	ribbon := func(i int, x0, y0, x1, y1, h float64) {
 		m := (x0 + x1) / 2
-		p := func(x, y float64) string { return coord(x) + " " + coord(y) + " " }
-		g.el("path", "class", series("f-ribbon", i), "d", "M"+p(x0, y0)+"C"+p(m, y0)+p(m, y1)+p(x1, y1)+"v"+coord(h)+"C"+p(m, y1+h)+p(m, y0+h)+p(x0, y0+h)+"z",
-			"fill", "currentColor", "fill-opacity", "0.22")
+		g.put(`<path class="f-ribbon @" d="M~ ~C~ ~ ~ ~ ~ ~v~C~ ~ ~ ~ ~ ~z" fill="currentColor" fill-opacity="0.22"/>`+"\n",
+			float64(i), x0, y0, m, y0, m, y1, x1, y1, h, m, y1+h, m, y0+h, x0, y0+h)
 	}
 	block := func(x, y, h float64) {
-		g.el("rect", "class", "f-node", "x", coord(x), "y", coord(y), "width", coord(bar), "height", coord(h), "fill", "currentColor")
+		g.put(`<rect class="f-node" x="~" y="~" width="~" height="~" fill="currentColor"/>`+"\n", x, y, bar, h)
 	}
 	if len(f.Links) > 0 {
 		for _, k := range f.Links {
@@ -213,5 +212,5 @@ func (f Flow) Draw(l Look) string {
 			words(n, xb+bar+gap, "start")
 		}
 	}
-	return g.figure("flow", f.Title, f.Desc, nil, height)
+	return g.figure("f-flow", f.Title, f.Desc, nil, height, nil)
 }

@@ -9,7 +9,7 @@ func (c *canvas) names() {
 			continue
 		}
 		x, y := c.x.at(l.X), c.y.at(l.Y)
-		if !c.put(&wanted{text: l.Text, class: "f-name f-text", anchors: []anchor{{x: x, y: y}}, sides: above | below | left | right | centred, gap: 5, owner: labelOwner + i, must: true}) {
+		if !c.seat(&wanted{text: l.Text, class: "f-name f-text", anchors: []anchor{{x: x, y: y}}, sides: above | below | left | right | centred, gap: 5, owner: labelOwner + i, must: true}) {
 			for k, s := range wrap(l.Text, c.w*0.6) { // longer than the frame is wide
 				w := width(s)
 				c.text("f-name f-text", c.hold(x, w)+w/2, y+float64(k)*lineH, "middle", s)
@@ -24,19 +24,19 @@ func (c *canvas) names() {
 		}
 	}
 	for _, w := range order {
-		if c.put(w) {
+		if c.seat(w) {
 			continue
 		}
 		// On the line itself, if that hides little of it.
 		if inline := *w; w.inline && width(w.text) < (c.f.x1-c.f.x0)/4 {
 			inline.over, inline.sides = true, w.sides|centred
-			if c.put(&inline) {
+			if c.seat(&inline) {
 				continue
 			}
 		}
 		// Further away, with a line to it.
 		if led := *w; len(w.anchors) <= 3 || w.owner >= arrowOwner {
-			if led.led = true; c.put(&led) {
+			if led.led = true; c.seat(&led) {
 				continue
 			}
 		}
@@ -48,7 +48,7 @@ func (c *canvas) names() {
 		letter := *w
 		letter.class += " f-letter"
 		letter.text, letter.must, letter.over, letter.sides = tag, true, true, w.sides|centred
-		if c.put(&letter) {
+		if c.seat(&letter) {
 			w.text = tag + "  " + w.text
 		}
 		c.keys = append(c.keys, w)
@@ -68,7 +68,7 @@ func (w *wanted) rank() int {
 	return 2
 }
 
-func (c *canvas) put(w *wanted) bool {
+func (c *canvas) seat(w *wanted) bool {
 	s, ok := c.room.place(w)
 	if !ok {
 		return false

@@ -1,9 +1,6 @@
 package figure
 
-import (
-	"math"
-	"strings"
-)
+import "math"
 
 func series(class string, i int) string { return class + " f-" + itoa(i%6+1) }
 
@@ -20,7 +17,6 @@ func (c *canvas) bands() {
 			return j < n && c.x.can(b.X[j]) && c.y.can(b.Lo[j]) && c.y.can(b.Hi[j])
 		}
 		owner := bandOwner + i
-		paint := []string{"fill", "currentColor", "fill-opacity", "0.14"}
 		var anchors []anchor
 		var outlines [][]pt
 		for j := 0; j < n; j++ {
@@ -45,10 +41,12 @@ func (c *canvas) bands() {
 		if outlines == nil {
 			continue
 		}
-		c.el("path", append([]string{"class", series("f-band", i), "d", d(outlines, true)}, paint...)...)
+		c.put(`<path class="f-band @" d="`, float64(i))
+		c.path(outlines, true)
+		c.put(`" fill="currentColor" fill-opacity="0.14"/>` + "\n")
 		c.want(&wanted{text: b.Name, class: series("f-name f-band-name", i), anchors: fromEnd(few(anchors), 2), gap: 5, owner: owner, late: true,
 			sample: func(x, y float64) {
-				c.el("rect", append([]string{"class", series("f-band", i), "x", coord(x), "y", coord(y - 11), "width", "26", "height", "13"}, paint...)...)
+				c.put(`<rect class="f-band @" x="~" y="~" width="26" height="13" fill="currentColor" fill-opacity="0.14"/>`+"\n", float64(i), x, y-11)
 			}})
 	}
 }
@@ -256,7 +254,9 @@ func (c *canvas) ellipses() {
 		if len(runs) == 0 {
 			continue
 		}
-		c.el("path", "class", series("f-ellipse", i), "d", d(runs, false), "fill", "none", "stroke", "currentColor", "stroke-width", "1.5")
+		c.put(`<path class="f-ellipse @" d="`, float64(i))
+		c.path(runs, false)
+		c.put(`" fill="none" stroke="currentColor" stroke-width="1.5"/>` + "\n")
 		var anchors []anchor
 		for _, r := range runs {
 			c.trace(r, firm, owner)
@@ -266,7 +266,7 @@ func (c *canvas) ellipses() {
 		}
 		c.want(&wanted{text: e.Name, class: series("f-name f-ellipse-name", i), anchors: anchors, sides: above | below | left | right, gap: 5, owner: owner,
 			sample: func(x, y float64) {
-				c.el("ellipse", "class", series("f-ellipse", i), "cx", coord(x+13), "cy", coord(y-4), "rx", "12", "ry", "5", "fill", "none", "stroke", "currentColor", "stroke-width", "1.5")
+				c.put(`<ellipse class="f-ellipse @" cx="~" cy="~" rx="12" ry="5" fill="none" stroke="currentColor" stroke-width="1.5"/>`+"\n", float64(i), x+13, y-4)
 			}})
 	}
 }
@@ -282,29 +282,35 @@ func (c *canvas) trace(r []pt, weight uint8, owner int) {
 	}
 }
 
-func dash(s Style) []string {
-	switch s {
+// openLine and closeLine stand around the path data of a line.
+func (c *canvas) openLine(l *Line, i int) {
+	style := "f-solid"
+	switch l.Style {
 	case Dashed:
-		return []string{"stroke-dasharray", "8 5"}
+		style = "f-dashed"
 	case Dotted:
-		return []string{"stroke-dasharray", "0.1 5"}
+		style = "f-dotted"
 	}
-	return nil
+	c.put(`<path class="f-line `+style+` @" d="`, float64(i))
 }
 
-var styleClass = [...]string{"f-solid", "f-dashed", "f-dotted"}
-
-func (l Line) class(i int) string {
-	if int(l.Style) < len(styleClass) {
-		return series("f-line "+styleClass[l.Style], i)
+func (c *canvas) closeLine(l *Line) {
+	c.put(`" fill="none" stroke="currentColor" stroke-width="2.25" stroke-linecap="round" stroke-linejoin="round"`)
+	switch l.Style {
+	case Dashed:
+		c.put(` stroke-dasharray="8 5"`)
+	case Dotted:
+		c.put(` stroke-dasharray="0.1 5"`)
 	}
-	return series("f-line", i)
+	c.put("/>\n")
 }
 
 // drawLines draws the lines, each open where a name stands on it.
 func (c *canvas) drawLines() {
-	for _, l := range c.traced {
-		c.el("path", append(l.attrs, "d", d(l.runs, false))...)
+	for _, t := range c.traced {
+		c.openLine(t.line, t.i)
+		c.path(t.runs, false)
+		c.closeLine(t.line)
 	}
 }
 
@@ -319,7 +325,8 @@ func (c *canvas) open(owner int, box frame) {
 }
 
 func (c *canvas) lines() {
-	for i, l := range c.plot.Lines {
+	for i := range c.plot.Lines {
+		l := &c.plot.Lines[i]
 		owner := lineOwner + i
 		runs := pieces(&c.x, &c.y, c.f, l.X, l.Y)
 		if len(runs) == 0 {
@@ -332,11 +339,12 @@ func (c *canvas) lines() {
 			anchors = append(anchors, along(runs[j])...)
 		}
 		anchors = fromEnd(few(reversed(anchors)), 8)
-		attrs := append([]string{"fill", "none", "stroke", "currentColor", "stroke-width", "2.25", "stroke-linecap", "round", "stroke-linejoin", "round"}, dash(l.Style)...)
-		c.traced = append(c.traced, traced{runs, append([]string{"class", l.class(i)}, attrs...), owner})
+		c.traced = append(c.traced, traced{l, i, owner, runs})
 		c.want(&wanted{text: l.Name, class: series("f-name f-line-name", i), anchors: anchors, sides: above | below | right | left, gap: 6, owner: owner, inline: true,
 			sample: func(x, y float64) {
-				c.el("path", append([]string{"class", l.class(i), "d", "M" + coord(x) + " " + coord(y-4) + "h26"}, attrs...)...)
+				c.openLine(l, i)
+				c.put("M~ ~h26", x, y-4)
+				c.closeLine(l)
 			}})
 	}
 }
@@ -382,11 +390,13 @@ func (c *canvas) arrows() {
 			h := math.Min(8, l/2)
 			runs = append(runs, []pt{{q.x - h*ux - h*0.5*uy, q.y - h*uy + h*0.5*ux}, q, {q.x - h*ux + h*0.5*uy, q.y - h*uy - h*0.5*ux}})
 		}
-		c.el("path", "class", "f-arrow", "d", d(runs, false), "fill", "none", "stroke", "currentColor", "stroke-width", "1.75", "stroke-linecap", "round", "stroke-linejoin", "round")
+		c.put(`<path class="f-arrow" d="`)
+		c.path(runs, false)
+		c.put(`" fill="none" stroke="currentColor" stroke-width="1.75" stroke-linecap="round" stroke-linejoin="round"/>` + "\n")
 		c.trace(runs[0], firm, owner)
 		c.want(&wanted{text: a.Name, class: "f-name f-arrow-name", anchors: along(runs[0]), sides: above | below | left | right, gap: 6, owner: owner,
 			sample: func(x, y float64) {
-				c.el("path", "class", "f-arrow", "d", "M"+coord(x)+" "+coord(y-4)+"h24m-6 -4l6 4 -6 4", "fill", "none", "stroke", "currentColor", "stroke-width", "1.75")
+				c.put(`<path class="f-arrow" d="M~ ~h24m-6-4 6 4-6 4" fill="none" stroke="currentColor" stroke-width="1.75"/>`+"\n", x, y-4)
 			}})
 	}
 }
@@ -438,20 +448,26 @@ func (c *canvas) points() {
 				anchors = append(anchors, anchor{x: x, y: y})
 			}
 			if flagged {
-				c.el("circle", "class", "f-flag", "cx", coord(x), "cy", coord(y), "r", "8", "fill", "none", "stroke", "currentColor", "stroke-width", "1.75")
+				c.put(`<circle class="f-flag" cx="~" cy="~" r="8" fill="none" stroke="currentColor" stroke-width="1.75"/>`+"\n", x, y)
 				c.room.box(x-7, y-7, x+7, y+7, firm, owner)
 				w.gap = 11
 			}
 			c.room.box(x-3, y-3, x+3, y+3, firm, owner)
 		}
 		if errs != nil {
-			c.el("path", "class", series("f-err", i), "d", whiskers(errs), "fill", "none", "stroke", "currentColor")
+			c.put(`<path class="f-err @" d="`, float64(i))
+			for _, e := range errs {
+				c.put("M~ ~V~M~ ~h6M~ ~h6", e[0].x, e[0].y, e[1].y, e[0].x-3, e[0].y, e[1].x-3, e[1].y)
+			}
+			c.put(`" fill="none" stroke="currentColor"/>` + "\n")
 		}
 		for _, a := range anchors {
 			c.shape(s.Shape, i, a.x, a.y)
 		}
 		if blots != nil {
-			c.el("path", "class", series("f-blots", i), "d", d(blots, false), "fill", "none", "stroke", "currentColor", "stroke-width", "5", "stroke-linecap", "round")
+			c.put(`<path class="f-blots @" d="`, float64(i))
+			c.path(blots, false)
+			c.put(`" fill="none" stroke="currentColor" stroke-width="5" stroke-linecap="round"/>` + "\n")
 			for _, b := range blots {
 				anchors = append(anchors, anchor{x: b[0].x, y: b[0].y})
 			}
@@ -464,36 +480,20 @@ func (c *canvas) points() {
 	}
 }
 
-// whiskers writes error bars as path data.
-func whiskers(errs [][]pt) string {
-	var b strings.Builder
-	for _, e := range errs {
-		lo, hi := e[0], e[1]
-		b.WriteString("M" + coord(lo.x) + " " + coord(lo.y) + "V" + coord(hi.y))
-		b.WriteString("M" + coord(lo.x-3) + " " + coord(lo.y) + "h6M" + coord(hi.x-3) + " " + coord(hi.y) + "h6")
-	}
-	return b.String()
-}
-
 // shape draws one reading.
 func (c *canvas) shape(s Shape, i int, x, y float64) {
-	class := series("f-point", i)
-	filled := func(d string) {
-		c.el("path", "class", class, "d", "M"+coord(x)+" "+coord(y)+d, "fill", "currentColor")
-	}
-	const open = "1.75" // width of the pen
+	svg := `<circle class="f-point @" cx="~" cy="~" r="3.75" fill="currentColor"/>`
 	switch s {
 	case Ring:
-		c.el("circle", "class", class+" f-hollow", "cx", coord(x), "cy", coord(y), "r", "4", "fill", "none", "stroke", "currentColor", "stroke-width", open)
+		svg = `<circle class="f-point f-hollow @" cx="~" cy="~" r="4" fill="none" stroke="currentColor" stroke-width="1.75"/>`
 	case Square:
-		filled("m-3.75-3.75h7.5v7.5h-7.5z")
+		svg = `<path class="f-point @" d="M~ ~m-3.75-3.75h7.5v7.5h-7.5z" fill="currentColor"/>`
 	case Diamond:
-		filled("m0-5.25 5.25 5.25-5.25 5.25-5.25-5.25z")
+		svg = `<path class="f-point @" d="M~ ~m0-5.25 5.25 5.25-5.25 5.25-5.25-5.25z" fill="currentColor"/>`
 	case Triangle:
-		filled("m0-5 5 8.75h-10z")
+		svg = `<path class="f-point @" d="M~ ~m0-5 5 8.75h-10z" fill="currentColor"/>`
 	case Cross:
-		c.el("path", "class", class+" f-hollow", "d", "M"+coord(x)+" "+coord(y)+"m-4-4 8 8m0-8-8 8", "fill", "none", "stroke", "currentColor", "stroke-width", open)
-	default:
-		c.el("circle", "class", class, "cx", coord(x), "cy", coord(y), "r", "3.75", "fill", "currentColor")
+		svg = `<path class="f-point f-hollow @" d="M~ ~m-4-4 8 8m0-8-8 8" fill="none" stroke="currentColor" stroke-width="1.75"/>`
 	}
+	c.put(svg+"\n", float64(i), x, y)
 }

@@ -1,9 +1,6 @@
 package figure
 
-import (
-	"math"
-	"strings"
-)
+import "math"
 
 // A pt is a point of the drawing.
 type pt struct{ x, y float64 }
@@ -161,29 +158,26 @@ func corners(run []pt) []pt {
 	return out
 }
 
-// d writes runs as path data; a run of one point becomes a dot of the pen.
-func d(runs [][]pt, closed bool) string {
-	var b strings.Builder
+// path writes runs as path data; a run of one point becomes a dot of the pen.
+func (p *pen) path(runs [][]pt, closed bool) {
 	for _, run := range runs {
-		for i, p := range run {
+		for i, q := range run {
 			switch i {
 			case 0:
-				b.WriteByte('M')
+				p.put("M~ ~", q.x, q.y)
 			case 1:
-				b.WriteByte('L')
+				p.put("L~ ~", q.x, q.y)
 			default:
-				b.WriteByte(' ')
+				p.put(" ~ ~", q.x, q.y)
 			}
-			b.WriteString(coord(p.x) + " " + coord(p.y))
 		}
 		if len(run) == 1 {
-			b.WriteString("h0")
+			p.put("h0")
 		}
 		if closed {
-			b.WriteByte('Z')
+			p.put("Z")
 		}
 	}
-	return b.String()
 }
 
 // inside cuts a closed outline to the frame.

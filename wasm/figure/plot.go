@@ -9,7 +9,7 @@ func (p Plot) SVG() string { return p.Draw(Look{}) }
 func (p Plot) Draw(l Look) string {
 	c := &canvas{pen: newPen(l), plot: &p}
 	if !c.measure() {
-		return c.nothing("plot", p.Title, p.Desc, p.others())
+		return c.nothing("f-plot", p.Title, p.Desc, p.others())
 	}
 	if c.crowded() {
 		return c.rows()
@@ -20,19 +20,22 @@ func (p Plot) Draw(l Look) string {
 	c.marks()
 	c.ellipses()
 	c.lines()
-	under := c.b.String()
-	c.b.Reset()
+	under := c.b
+	c.b = nil
 	c.arrows()
 	c.points()
 	c.names()
-	over := c.b.String()
-	c.b.Reset()
-	c.b.WriteString(under)
+	over := c.b
+	c.b = under
 	c.drawLines()
-	c.b.WriteString(over)
-	return c.figure("plot", p.Title, p.Desc, p.others(), c.key(),
-		"data-frame", coord(c.f.x0)+" "+coord(c.f.y0)+" "+coord(c.f.x1)+" "+coord(c.f.y1),
-		"data-x", c.x.data(), "data-y", c.y.data())
+	c.b = append(c.b, over...)
+	return c.figure("f-plot", p.Title, p.Desc, p.others(), c.key(), func() {
+		c.put(` data-frame="~ ~ ~ ~" data-x="`, c.f.x0, c.f.y0, c.f.x1, c.f.y1)
+		c.x.data(c.pen)
+		c.put(`" data-y="`)
+		c.y.data(c.pen)
+		c.put(`"`)
+	})
 }
 
 // others are names for a plot without a title.
@@ -55,9 +58,10 @@ type canvas struct {
 
 // A traced is a line that is drawn once its name has its place.
 type traced struct {
-	runs  [][]pt
-	attrs []string
+	line  *Line
+	i     int
 	owner int
+	runs  [][]pt
 }
 
 // A wanted is a name that wants a place.

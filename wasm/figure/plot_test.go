@@ -198,7 +198,9 @@ func TestWithout(t *testing.T) {
 		{"M0 5L12 5 13 6 14 5 30 5", "M0 5L10 5M20 5L30 5"},
 		{"M5 5", "M5 5h0"},
 	} {
-		if got := d(without(points(t, c.run), box), false); got != c.want {
+		p := &pen{}
+		p.path(without(points(t, c.run), box), false)
+		if got := string(p.b); got != c.want {
 			t.Errorf("%s became %s, want %s", c.run, got, c.want)
 		}
 	}

@@ -98,17 +98,17 @@ func (c *canvas) rows() string {
 		c.text("f-label", 1, y, "start", t)
 		y += 4
 	}
-	return c.figure("plot", p.Title, p.Desc, p.others(), y)
+	return c.figure("f-plot", p.Title, p.Desc, p.others(), y, nil)
 }
 
 // bar draws one bar.
 func (c *canvas) bar(b Bar, x0, y0, x1, y1 float64) {
-	class, stroke := "f-bar", "1"
+	class, stroke := "f-bar", 1.0
 	if b.Flag {
-		class, stroke = "f-bar f-flag", "2.5"
+		class, stroke = "f-bar f-flag", 2.5
 	}
-	c.el("rect", "class", class, "x", coord(x0), "y", coord(y0), "width", coord(x1-x0), "height", coord(y1-y0),
-		"fill", "currentColor", "fill-opacity", "0.35", "stroke", "currentColor", "stroke-width", stroke)
+	c.put(`<rect class="` + class)
+	c.put(`" x="~" y="~" width="~" height="~" fill="currentColor" fill-opacity="0.35" stroke="currentColor" stroke-width="~"/>`+"\n", x0, y0, x1-x0, y1-y0, stroke)
 }
 
 // text is the value of a bar as it is printed.

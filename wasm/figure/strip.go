@@ -116,7 +116,7 @@ func (s Strip) Draw(l Look) string {
 	g := newPen(l)
 	sc, ok := s.scale()
 	if !ok {
-		return g.nothing("strip", s.Title, s.Desc, nil)
+		return g.nothing("f-strip", s.Title, s.Desc, nil)
 	}
 	const (
 		thick = 24
@@ -149,20 +149,22 @@ func (s Strip) Draw(l Look) string {
 		if !w.ok() {
 			continue
 		}
-		class, opacity := "f-window f-open", "0"
+		class, opacity := "f-open", 0.0
 		switch w.Tone {
 		case Full:
-			class, opacity = "f-window f-full", "0.62"
+			class, opacity = "f-full", 0.62
 		case Faint:
-			class, opacity = "f-window f-faint", "0.2"
+			class, opacity = "f-faint", 0.2
 		}
 		x0, x1 := sc.at(w.From), sc.p1
-		outline := "M" + coord(x1) + " " + coord(top) + "H" + coord(x0) + "V" + coord(bottom) + "H" + coord(x1)
-		if !w.endless() {
+		shut := "z"
+		if w.endless() {
+			shut = ""
+		} else {
 			x1 = sc.at(w.To)
-			outline = "M" + coord(x1) + " " + coord(top) + "H" + coord(x0) + "V" + coord(bottom) + "H" + coord(x1) + "z"
 		}
-		g.el("path", "class", class, "d", outline, "fill", "currentColor", "fill-opacity", opacity, "stroke", "currentColor", "stroke-width", "1.25")
+		g.put(`<path class="f-window ` + class)
+		g.put(`" d="M~ ~H~V~H~`+shut+`" fill="currentColor" fill-opacity="~" stroke="currentColor" stroke-width="1.25"/>`+"\n", x1, top, x0, bottom, x1, opacity)
 	}
 
 	var poles []*flag
@@ -177,15 +179,14 @@ func (s Strip) Draw(l Look) string {
 	for i, f := range poles {
 		foot := bottom + 9 + under*float64(f.row) + 2*lineH
 		if m := moments[i]; m.Now {
-			g.el("path", "class", "f-now", "d", "M"+coord(f.x)+" "+coord(top)+"l-6 -9h12z", "fill", "currentColor")
+			g.put(`<path class="f-now" d="M~ ~l-6-9h12z" fill="currentColor"/>`+"\n", f.x, top)
 			g.rule("f-now", f.x, top, f.x, foot, 2.5)
 		} else {
 			g.rule("f-moment", f.x, top-4, f.x, foot, 1.25)
 		}
 		if e := moments[i].half(); e > 0 {
 			x0, x1 := math.Max(sc.at(moments[i].At-e), 0), math.Min(sc.at(moments[i].At+e), g.w)
-			g.el("path", "class", "f-err", "d", "M"+coord(x0)+" "+coord(bottom+2)+"v6m0 -3H"+coord(x1)+"m0 -3v6",
-				"fill", "none", "stroke", "currentColor")
+			g.put(`<path class="f-err" d="M~ ~v6m0-3H~m0-3v6" fill="none" stroke="currentColor"/>`+"\n", x0, bottom+2, x1)
 		}
 	}
 	for _, f := range poles { // over all poles
@@ -197,5 +198,5 @@ func (s Strip) Draw(l Look) string {
 	if rows > 0 {
 		h += 4 + under*float64(rows)
 	}
-	return g.figure("strip", s.Title, s.Desc, nil, h)
+	return g.figure("f-strip", s.Title, s.Desc, nil, h, nil)
 }

@@ -13,9 +13,9 @@ const (
 	fall  = 3.5  // of a g below it
 )
 
-// A pen writes SVG elements.
+// A pen writes SVG.
 type pen struct {
-	b    strings.Builder
+	b    []byte
 	look *Look
 	w    float64
 }
@@ -28,42 +28,54 @@ func newPen(l Look) *pen {
 	return p
 }
 
-// coord prints a coordinate with at most two decimals.
-func coord(v float64) string {
+// num appends a coordinate with at most two decimals.
+func num(b []byte, v float64) []byte {
 	n := math.Round(v * 100)
 	if !(math.Abs(n) < 1e9) {
 		n = 0 // cannot be: what is drawn is clipped
 	}
-	return strconv.FormatFloat(n/100+0, 'f', -1, 64)
+	return strconv.AppendFloat(b, n/100+0, 'f', -1, 64)
 }
 
-// el writes an empty element; attributes come in pairs of name and value.
-func (p *pen) el(name string, attrs ...string) {
-	p.b.WriteString("<" + name)
-	for i := 0; i+1 < len(attrs); i += 2 {
-		p.b.WriteString(" " + attrs[i] + `="` + escape(attrs[i+1]) + `"`)
+// put writes SVG in which each ~ stands for the next of v, and each @ for the
+// class of the next of v as the number of a series.
+func (p *pen) put(svg string, v ...float64) {
+	for i := range len(svg) {
+		switch c := svg[i]; c {
+		case '~':
+			p.b = num(p.b, v[0])
+			v = v[1:]
+		case '@':
+			p.b = append(p.b, 'f', '-', byte('1'+int(v[0])%6))
+			v = v[1:]
+		default:
+			p.b = append(p.b, c)
+		}
 	}
-	p.b.WriteString("/>\n")
 }
 
+// rule writes a straight line.
 func (p *pen) rule(class string, x0, y0, x1, y1, width float64) {
-	p.el("line", "class", class, "x1", coord(x0), "y1", coord(y0), "x2", coord(x1), "y2", coord(y1),
-		"stroke", "currentColor", "stroke-width", coord(width))
+	p.put(`<line class="` + class)
+	p.put(`" x1="~" y1="~" x2="~" y2="~" stroke="currentColor" stroke-width="~"/>`+"\n", x0, y0, x1, y1, width)
 }
 
 // text writes one line; anchor is start, middle or end.
 func (p *pen) text(class string, x, y float64, anchor, s string) {
-	p.b.WriteString(`<text class="` + class + `" x="` + coord(x) + `" y="` + coord(y) + `"`)
+	p.put(`<text class="` + class)
+	p.put(`" x="~" y="~"`, x, y)
 	if anchor != "start" {
-		p.b.WriteString(` text-anchor="` + anchor + `"`)
+		p.put(` text-anchor="` + anchor + `"`)
 	}
-	p.b.WriteString(` fill="currentColor">` + escape(s) + "</text>\n")
+	p.put(` fill="currentColor">`)
+	p.escaped(s)
+	p.put("</text>\n")
 }
 
 // figure closes the drawing: frame, name and description around what was
 // written. An empty title is replaced by the first of others that says
 // something.
-func (p *pen) figure(kind, title, desc string, others []string, h float64, more ...string) string {
+func (p *pen) figure(kind, title, desc string, others []string, h float64, data func()) string {
 	for _, s := range append(others, p.look.Words.Figure) {
 		if strings.TrimSpace(clean(title)) == "" {
 			title = s
@@ -76,62 +88,51 @@ func (p *pen) figure(kind, title, desc string, others []string, h float64, more 
 	if id == "" || id[0] < 'a' || id[0] > 'z' {
 		id = "f-" + id
 	}
-	attrs := []string{"xmlns", "http://www.w3.org/2000/svg", "class", "f-figure f-" + kind, "viewBox", "0 0 " + coord(p.w) + " " + coord(h),
-		"font-family", "sans-serif", "font-size", coord(em), "direction", "ltr", "role", "img", "aria-labelledby", id + "-t"}
+	drawn := p.b
+	p.b = make([]byte, 0, len(drawn)+1024)
+	p.put(`<svg xmlns="http://www.w3.org/2000/svg" class="f-figure ` + kind)
+	p.put(`" viewBox="0 0 ~ ~" font-family="sans-serif" font-size="~" direction="ltr" role="img" aria-labelledby="`, p.w, h, em)
+	p.put(id + `-t"`)
 	if desc != "" {
-		attrs = append(attrs, "aria-describedby", id+"-d")
+		p.put(` aria-describedby="` + id + `-d"`)
 	}
-	attrs = append(attrs, more...)
-	var out strings.Builder
-	out.WriteString("<svg")
-	for i := 0; i+1 < len(attrs); i += 2 {
-		out.WriteString(" " + attrs[i] + `="` + escape(attrs[i+1]) + `"`)
+	if data != nil {
+		data()
 	}
-	out.WriteString(">\n<title id=\"" + id + `-t">` + escape(title) + "</title>\n")
+	p.put(">\n<title id=\"" + id + `-t">`)
+	p.escaped(title)
+	p.put("</title>\n")
 	if desc != "" {
-		out.WriteString(`<desc id="` + id + `-d">` + escape(desc) + "</desc>\n")
+		p.put(`<desc id="` + id + `-d">`)
+		p.escaped(desc)
+		p.put("</desc>\n")
 	}
-	out.WriteString(p.b.String())
-	out.WriteString("</svg>\n")
-	return out.String()
+	p.b = append(p.b, drawn...)
+	p.put("</svg>\n")
+	return string(p.b)
 }
 
 // nothing is the figure of no data.
 func (p *pen) nothing(kind, title, desc string, others []string) string {
-	p.el("rect", "class", "f-empty", "x", "1", "y", "1", "width", coord(p.w-2), "height", "94",
-		"fill", "none", "stroke", "currentColor", "stroke-dasharray", "2 6")
+	p.put(`<rect class="f-empty" x="1" y="1" width="~" height="94" fill="none" stroke="currentColor" stroke-dasharray="2 6"/>`+"\n", p.w-2)
 	p.text("f-text", p.w/2, 53, "middle", p.look.Words.Nothing)
-	return p.figure(kind, title, desc, others, 96)
+	return p.figure(kind, title, desc, others, 96, nil)
 }
 
-// escape makes text safe inside an element or a quoted attribute.
-func escape(s string) string {
-	plain := true
-	for i := range len(s) {
-		c := s[i]
-		plain = plain && c >= ' ' && c < 0x7f && c != '&' && c != '<' && c != '>' && c != '"' && c != '\''
-	}
-	if plain {
-		return s
-	}
-	var b strings.Builder
+// escaped writes text safe inside an element.
+func (p *pen) escaped(s string) {
 	for _, r := range clean(s) {
 		switch r {
 		case '&':
-			b.WriteString("&amp;")
+			p.b = append(p.b, "&amp;"...)
 		case '<':
-			b.WriteString("&lt;")
+			p.b = append(p.b, "&lt;"...)
 		case '>':
-			b.WriteString("&gt;")
-		case '"':
-			b.WriteString("&#34;")
-		case '\'':
-			b.WriteString("&#39;")
+			p.b = append(p.b, "&gt;"...)
 		default:
-			b.WriteRune(r)
+			p.b = append(p.b, string(r)...)
 		}
 	}
-	return b.String()
 }
 
 // clean drops what XML cannot hold; other white space becomes a space.

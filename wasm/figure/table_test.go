@@ -228,7 +228,7 @@ func TestRibbonsTile(t *testing.T) {
 	var end [4]side
 	for i, e := range s.class("f-ribbon") {
 		var x0, y0, x1, y1, x2, y2, x3, y3, h float64
-		if _, err := fmt.Sscanf(e.attrs["d"], "M%g %g C%g %g %g %g %g %g v%g", &x0, &y0, &x1, &y1, &x2, &y2, &x3, &y3, &h); err != nil {
+		if _, err := fmt.Sscanf(e.attrs["d"], "M%g %gC%g %g %g %g %g %gv%g", &x0, &y0, &x1, &y1, &x2, &y2, &x3, &y3, &h); err != nil {
 			t.Fatal(err, e.attrs["d"])
 		}
 		if end[i] = (side{y3, h}); i >= 2 {
