@@ -86,14 +86,23 @@ type Field struct {
 	side      string   // at least, at most
 }
 
+// The small structs below are not comparable: a comparison of every length of
+// list that the catalogue holds would weigh more in the bundle than a
+// calculator.
+type incomparable [0]func()
+
 // An Option is one choice of a field.
-type Option struct{ ID, Label string }
+type Option struct {
+	ID, Label string
+	_         incomparable
+}
 
 // A Column is one column of a Series.
 type Column struct {
 	ID, Label, Unit string
 	Min, Max        float64
 	Optional        bool
+	_               incomparable
 }
 
 // An Output is one result.
@@ -101,6 +110,7 @@ type Output struct {
 	ID, Label, Symbol string
 	Unit              string // base unit; the page offers the others
 	Group             string // the checkpoint that it belongs to, on the lot sheet
+	_                 incomparable
 }
 
 // A Limit is what an output is judged by unless the user sets another.
@@ -110,16 +120,21 @@ type Limit struct {
 	Lo, Hi  float64
 	Source  Source
 	Caution string // what to say beside a verdict that says in
+	_       incomparable
 }
 
 // A Source is where a formula or a limit comes from.
 type Source struct {
 	Name, Locator string
 	Provenance    string // opened, quoted, memory, common practice, derived
+	_             incomparable
 }
 
 // A Check names rows of a package's table of published values.
-type Check struct{ Package, Quantity string }
+type Check struct {
+	Package, Quantity string
+	_                 incomparable
+}
 
 // Sort puts calculators in walking order: by place, then order, then address.
 func Sort(list []*Calculator) {

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"math"
 	"slices"
-	"sort"
 	"strconv"
 	"strings"
 	"time"
@@ -384,10 +383,10 @@ func (c *Calculator) run(in *In, locale *Locale) *ran {
 // explain turns an error of a package into words with this form's labels and
 // the units on show.
 func (c *Calculator) explain(err error, in *In, state State, l *Locale, sheet *Sheet) {
-	var input *fault.InputError
-	var none *fault.ImpossibleError
+	input, refused := errors.AsType[*fault.InputError](err)
+	none, impossible := errors.AsType[*fault.ImpossibleError](err)
 	switch {
-	case errors.As(err, &input):
+	case refused:
 		for _, fe := range input.Fields {
 			if f, ok := c.byGo(fe.Field); ok {
 				u := unitOf(f, state)
@@ -400,7 +399,7 @@ func (c *Calculator) explain(err error, in *In, state State, l *Locale, sheet *S
 				sheet.Problem = join(sheet.Problem, fe.Error()+".")
 			}
 		}
-	case errors.As(err, &none):
+	case impossible:
 		sheet.Problem = l.say("There is no such {}: {}.", l.word(none.Quantity), l.word(none.Why))
 		if f, ok := c.byGo(none.Field); ok && none.Min < none.Max {
 			u := unitOf(f, state)
@@ -503,11 +502,15 @@ func variance(list []contribution, r result) ([]Share, float64) {
 	if total == 0 || math.IsInf(total, 0) {
 		return nil, 0
 	}
-	shares := make([]Share, len(kept))
-	for i, x := range kept {
-		shares[i] = Share{x.label, 100 * x.size * x.size / total}
+	var shares []Share // largest first; the lists are short
+	for _, x := range kept {
+		share := Share{x.label, 100 * x.size * x.size / total}
+		at := len(shares)
+		for at > 0 && shares[at-1].Pct < share.Pct {
+			at--
+		}
+		shares = slices.Insert(shares, at, share)
 	}
-	sort.SliceStable(shares, func(a, b int) bool { return shares[a].Pct > shares[b].Pct })
 	return shares, math.Sqrt(total)
 }
 

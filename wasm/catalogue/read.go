@@ -5,6 +5,7 @@ import (
 	"strings"
 	"unicode"
 
+	"example.org/evenlot/internal/num"
 	"github.com/shopspring/decimal"
 )
 
@@ -94,11 +95,8 @@ func readNumber(typed, unit string, fits func(decimal.Decimal) bool) (decimal.De
 		return zero, unreadable
 	}
 	parse := func(text string) decimal.Decimal {
-		if strings.HasPrefix(text, ".") {
-			text = "0" + text
-		}
-		d, err := decimal.NewFromString(sign + strings.TrimSuffix(text, "."))
-		if err != nil {
+		d, ok := num.ParseDecimal(sign + text)
+		if !ok {
 			panic("catalogue: " + text + " passed as digits but does not parse")
 		}
 		return d

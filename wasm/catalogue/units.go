@@ -3,6 +3,7 @@ package catalogue
 import (
 	"strings"
 
+	"example.org/evenlot/internal/num"
 	"github.com/shopspring/decimal"
 )
 
@@ -87,12 +88,12 @@ func convert(v decimal.Decimal, from, to string) (decimal.Decimal, bool) {
 	if a == nil || b == nil || &d[0] != &e[0] {
 		return decimal.Decimal{}, false
 	}
-	dec := decimal.RequireFromString
-	num := v.Sub(dec(a.offset)).Mul(dec(a.num)).Mul(dec(b.den))
+	dec := num.MustDecimal
+	top := v.Sub(dec(a.offset)).Mul(dec(a.num)).Mul(dec(b.den))
 	den := dec(a.den).Mul(dec(b.num))
-	q, r := num.QuoRem(den, places)
+	q, r := top.QuoRem(den, places)
 	if !r.IsZero() {
-		q = num.DivRound(den, places)
+		q = top.DivRound(den, places)
 	}
 	return q.Add(dec(b.offset)), true
 }
@@ -117,7 +118,7 @@ func widthF(v float64, from, to string) float64 {
 		return v
 	}
 	f := func(u *unit) float64 {
-		n := decimal.RequireFromString(u.num).DivRound(decimal.RequireFromString(u.den), 30)
+		n := num.MustDecimal(u.num).DivRound(num.MustDecimal(u.den), 30)
 		return n.InexactFloat64()
 	}
 	return v * f(a) / f(b)

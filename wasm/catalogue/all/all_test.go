@@ -159,7 +159,7 @@ func TestCatalogueIsWhole(t *testing.T) {
 			}
 		}
 		for _, l := range c.Limits {
-			if l.Source == (catalogue.Source{}) && (l.Lo == l.Lo || l.Hi == l.Hi) {
+			if l.Source.Name == "" && l.Source.Provenance == "" && (l.Lo == l.Lo || l.Hi == l.Hi) {
 				t.Errorf("%s: the limit on %s names no source", c.ID, l.Output)
 			}
 		}

@@ -1,0 +1,103 @@
+package site
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+)
+
+// lean prepares a module file with which the bundles are compiled: the decimal
+// library as it is, but without fmt and reflect behind it, which it needs for
+// the words of its panics, its parse errors and databases alone and which are
+// a tenth of a bundle. Its arithmetic is not touched; the tests of the
+// catalogue run against this copy under WebAssembly too (see ./test).
+//
+// It returns the path for the go command's -modfile.
+func lean(root, dir string) (string, error) {
+	cmd := exec.Command("go", "list", "-m", "-f", "{{.Dir}}", "github.com/shopspring/decimal")
+	cmd.Dir = root
+	out, err := cmd.Output()
+	if err != nil {
+		return "", fmt.Errorf("finding the decimal library: %w", err)
+	}
+	from, to := strings.TrimSpace(string(out)), filepath.Join(dir, "decimal")
+	if err := os.MkdirAll(filepath.Join(to, "words"), 0o755); err != nil {
+		return "", err
+	}
+	paths, err := filepath.Glob(filepath.Join(from, "*.go"))
+	if err != nil {
+		return "", err
+	}
+	done := map[string]bool{}
+	for _, path := range append(paths, filepath.Join(from, "go.mod")) {
+		if strings.HasSuffix(path, "_test.go") {
+			continue
+		}
+		text, err := os.ReadFile(path)
+		if err != nil {
+			return "", err
+		}
+		for _, change := range changes {
+			if bytes.Contains(text, []byte(change[0])) {
+				done[change[0]] = true
+				text = bytes.Replace(text, []byte(change[0]), []byte(change[1]), 1)
+			}
+		}
+		if err := os.WriteFile(filepath.Join(to, filepath.Base(path)), text, 0o644); err != nil {
+			return "", err
+		}
+	}
+	if len(done) != len(changes) {
+		return "", errors.New("the decimal library is not as this build knows it: look at wasm/build/site/lean.go")
+	}
+	if err := os.WriteFile(filepath.Join(to, "words", "words.go"), []byte(words), 0o644); err != nil {
+		return "", err
+	}
+	mod, err := os.ReadFile(filepath.Join(root, "go.mod"))
+	if err != nil {
+		return "", err
+	}
+	sum, err := os.ReadFile(filepath.Join(root, "go.sum"))
+	if err != nil {
+		return "", err
+	}
+	file := filepath.Join(dir, "lean.mod")
+	mod = fmt.Appendf(mod, "\nreplace github.com/shopspring/decimal => %s\n", to)
+	return file, errors.Join(os.WriteFile(file, mod, 0o644), os.WriteFile(filepath.Join(dir, "lean.sum"), sum, 0o644))
+}
+
+// changes are what is replaced, once a file: the imports that serve messages
+// and databases, and the quotient's road to a float, which takes fmt along;
+// the digits' road is as exact.
+var changes = [][2]string{
+	{"\n\t\"fmt\"\n", "\n\tfmt \"github.com/shopspring/decimal/words\"\n"},
+	{"\n\t\"database/sql/driver\"\n", "\n\tdriver \"github.com/shopspring/decimal/words\"\n"},
+	{"return d.Rat().Float64()", "f, _ = strconv.ParseFloat(d.String(), 64)\n\treturn f, false"},
+}
+
+// words stands in for fmt, where a message keeps its pattern and loses its
+// numbers, and for the type of a database's value.
+const words = `// Package words stands in for fmt and database/sql/driver.
+package words
+
+import "errors"
+
+type Value interface{}
+
+type State interface {
+	Write(b []byte) (n int, err error)
+	Width() (wid int, ok bool)
+	Precision() (prec int, ok bool)
+	Flag(c int) bool
+}
+
+func Errorf(pattern string, _ ...interface{}) error { return errors.New(pattern) }
+
+func Sprintf(pattern string, _ ...interface{}) string { return pattern }
+
+func Fprintf(f State, pattern string, _ ...interface{}) (int, error) { return f.Write([]byte(pattern)) }
+`
