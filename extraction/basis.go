@@ -201,7 +201,11 @@ type OvenCheck struct {
 func OvenApparentYield(in OvenCheck) (float64, error) {
 	bad := fault.Float(nil, "YieldPct", in.YieldPct, MinYieldPct, MaxYieldPct, "%")
 	bad = fault.Float(bad, "Ratio", in.Ratio, 1, MaxRatio, "g/g")
-	bad = fault.Float(bad, "LiquidGPerG", in.LiquidGPerG, 0, min(3.5, in.Ratio+in.YieldPct/100), "g/g")
+	most := 3.5
+	if bad == nil {
+		most = min(most, in.Ratio+in.YieldPct/100)
+	}
+	bad = fault.Float(bad, "LiquidGPerG", in.LiquidGPerG, 0, most, "g/g")
 	bad = fault.Float(bad, "VolatilesPct", in.VolatilesPct, 0, 5, "%")
 	if err := fault.Input(bad); err != nil {
 		return 0, err

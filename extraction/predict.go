@@ -113,7 +113,11 @@ const FilterLiquidGPerG = 2.1
 func (m Method) check(bad []*FieldError) []*FieldError {
 	bad = fault.Float(bad, "Method.LiquidGPerG", m.LiquidGPerG, 0, 6, "g/g")
 	bad = fault.Float(bad, "Method.RetainedSharePct", m.RetainedSharePct, 0, 100, "%")
-	return fault.Float(bad, "Method.AbsorbedGPerG", m.AbsorbedGPerG, 0, min(m.LiquidGPerG, MaxAbsorbedGPerG), "g/g")
+	most := float64(MaxAbsorbedGPerG)
+	if m.LiquidGPerG >= 0 && m.LiquidGPerG < most {
+		most = m.LiquidGPerG
+	}
+	return fault.Float(bad, "Method.AbsorbedGPerG", m.AbsorbedGPerG, 0, most, "g/g")
 }
 
 // perStrength is the liquid per dose that a strength is spread over, g/g:
@@ -256,7 +260,11 @@ func RecipeFor(in Goal) (Recipe, error) {
 	bad = fault.Float(bad, "StrengthPct", in.StrengthPct, MinStrengthPct, MaxStrengthPct, "%")
 	bad = fault.Float(bad, "YieldPct", in.YieldPct, MinYieldPct, MaxYieldPct, "%")
 	bad = fault.Float(bad, "DoseMinG", in.DoseMinG, MinDoseG, MaxDoseG, "g")
-	bad = fault.Float(bad, "DoseMaxG", in.DoseMaxG, max(MinDoseG, in.DoseMinG), MaxDoseG, "g")
+	least := MinDoseG
+	if in.DoseMinG > least && in.DoseMinG <= MaxDoseG {
+		least = in.DoseMinG
+	}
+	bad = fault.Float(bad, "DoseMaxG", in.DoseMaxG, least, MaxDoseG, "g")
 	bad = fault.Float(bad, "WaterMaxG", in.WaterMaxG, MinWaterG, MaxWaterG, "g")
 	if err := fault.Input(bad); err != nil {
 		return Recipe{}, err

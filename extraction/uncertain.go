@@ -190,7 +190,10 @@ func MapEllipse(p MapPoint) (Ellipse, error) {
 	bad = fault.Float(bad, "YieldUPct", p.YieldUPct, 0, 50, "%")
 	bad = fault.Float(bad, "StrengthPct", p.StrengthPct, 0.01, MaxStrengthPct, "%")
 	bad = fault.Float(bad, "StrengthUPct", p.StrengthUPct, 0, 20, "%")
-	most := p.YieldUPct * p.StrengthUPct * (1 + 1e-9) // rounding apart
+	most := 50.0 * 20
+	if bad == nil {
+		most = p.YieldUPct * p.StrengthUPct * (1 + 1e-9) // rounding apart
+	}
 	bad = fault.Float(bad, "CovariancePct", p.CovariancePct, -most, most, "%²")
 	bad = fault.Float(bad, "CoveragePct", p.CoveragePct, 1, 99.9, "%")
 	if err := fault.Input(bad); err != nil {

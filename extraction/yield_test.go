@@ -228,7 +228,7 @@ func TestYieldNotes(t *testing.T) {
 		strength, retained float64
 		want               Notes
 	}{
-		{0.6, 0, LowYield}, {1.4, 0, 0}, {2.1, 0, HighYield}, {2.5, 0, HighYield | AboveSoluble}, {1.4, 1.41, RetainedStronger},
+		{0.6, 0, LowYield}, {1.4, 0, 0}, {2.1, 0, HighYield}, {2.5, 0, HighYield | AboveSoluble}, {1.4, 1.41, RetainedStronger}, {0.4, 0.5, LowYield | RetainedStronger},
 	} {
 		b, err := Yield(Brew{15, 250, 220, c.strength, c.retained, 0})
 		if err != nil || b.Notes != c.want {
