@@ -117,7 +117,7 @@ func (b Bar) text(l *Look) string {
 	case b.Text != "":
 		return b.Text
 	case b.Lo != 0:
-		return l.computed(b.Lo) + " " + l.Words.Range + " " + l.computed(b.Hi)
+		return l.between(l.computed(b.Lo), l.computed(b.Hi))
 	}
 	return l.computed(b.Hi)
 }

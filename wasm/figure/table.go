@@ -13,67 +13,45 @@ const (
 // are; a line or band of more than 40 points by 21 of them.
 func (p Plot) Data(look Look) Table {
 	l := look.worded()
-	t := Table{Head: []string{l.Words.What, p.X.head("x"), p.Y.head("y")}}
+	head := []string{l.Words.What, p.X.head("x"), p.Y.head("y")}
 	x, y, ok := p.scales(l, 6, 5)
 	if !ok {
-		return t
+		return Table{Head: head}
 	}
 	if t, ok := p.columns(l, &x, &y); ok {
 		return t
 	}
-	row := func(cells ...string) { t.Rows = append(t.Rows, cells) }
-	between := func(lo, hi string) string { return lo + " " + l.Words.Range + " " + hi }
+	t := list{l: l}
 	for k := range p.Points {
-		s := &p.Points[k]
-		name := s.Name
-		if name == "" {
-			name = l.Words.Readings
-		}
-		for i := range min(len(s.X), len(s.Y)) {
-			if i == mostRows {
-				row(l.fixed(float64(min(len(s.X), len(s.Y))-i), 0)+" "+l.Words.Unlisted, "", "")
-				break
-			}
-			v, n := l.reading(s.Y[i]), name
-			if e := s.half(i); e > 0 {
-				v += " ± " + l.reading(e)
-			}
-			if i < len(s.Flagged) && s.Flagged[i] {
-				n += " (" + l.Words.Flagged + ")"
-			}
-			row(n, x.reading(l, s.X[i]), v)
-		}
+		t.points(&p.Points[k], &x)
 	}
-	named := false
-	for _, b := range p.Bars {
-		named = named || b.Name != ""
+	compared := len(p.Bars) > 0
+	for i := range p.Bars {
+		compared = compared && p.Bars[i].Name != ""
 	}
-	for _, b := range p.Bars {
-		v, name := b.text(l), b.Name
-		if b.Flag {
-			name += " (" + l.Words.Flagged + ")"
+	for i := range p.Bars {
+		b := &p.Bars[i]
+		at := ""
+		if b.Name == "" {
+			at = l.between(x.reading(l, b.X-b.Width/2), x.reading(l, b.X+b.Width/2))
 		}
-		if named {
-			row(name, "", v)
-		} else {
-			row(name, between(x.reading(l, b.X-b.Width/2), x.reading(l, b.X+b.Width/2)), v)
-		}
+		t.row(l.flagged(b.Name, b.Flag), at, b.text(l))
 	}
 	for _, m := range p.Marks {
 		if m.Vertical {
-			row(m.Name, x.reading(l, m.At), "")
+			t.row(m.Name, x.reading(l, m.At), "")
 		} else {
-			row(m.Name, "", l.reading(m.At))
+			t.row(m.Name, "", l.reading(m.At))
 		}
 	}
 	for _, e := range p.Ellipses {
-		row(e.Name, l.computed(e.X)+" ± "+l.computed(e.HalfX), l.computed(e.Y)+" ± "+l.computed(e.HalfY))
+		t.row(e.Name, l.pair(e.X, " ± ", e.HalfX), l.pair(e.Y, " ± ", e.HalfY))
 	}
 	for _, a := range p.Arrows {
-		row(a.Name, l.computed(a.FromX)+" → "+l.computed(a.ToX), l.computed(a.FromY)+" → "+l.computed(a.ToY))
+		t.row(a.Name, l.pair(a.FromX, " → ", a.ToX), l.pair(a.FromY, " → ", a.ToY))
 	}
 	for _, b := range p.Labels {
-		row(b.Text, l.computed(b.X), l.computed(b.Y))
+		t.row(b.Text, l.computed(b.X), l.computed(b.Y))
 	}
 	for k := range p.Lines {
 		n := &p.Lines[k]
@@ -81,22 +59,64 @@ func (p Plot) Data(look Look) Table {
 			continue
 		}
 		for _, i := range picks(min(len(n.X), len(n.Y))) {
-			row(n.Name, x.computed(l, n.X[i]), y.say(l, n.Y[i]))
+			t.row(n.Name, x.computed(l, n.X[i]), y.say(l, n.Y[i]))
 		}
 	}
-	for _, b := range p.Bands {
+	for k := range p.Bands {
+		b := &p.Bands[k]
 		for _, i := range picks(min(len(b.X), len(b.Lo), len(b.Hi))) {
-			row(b.Name, x.computed(l, b.X[i]), between(y.say(l, b.Lo[i]), y.say(l, b.Hi[i])))
+			t.row(b.Name, x.computed(l, b.X[i]), l.between(y.say(l, b.Lo[i]), y.say(l, b.Hi[i])))
 		}
 	}
-	if len(p.Bars) > 0 && len(t.Rows) == len(p.Bars) && named {
-		// A comparison needs no empty column.
-		t.Head = []string{t.Head[0], t.Head[2]}
-		for i, r := range t.Rows {
-			t.Rows[i] = []string{r[0], r[2]}
+	if compared && len(t.rows) == len(p.Bars) { // a comparison needs no empty column
+		for i, r := range t.rows {
+			t.rows[i] = []string{r[0], r[2]}
 		}
+		head = []string{head[0], head[2]}
 	}
-	return t
+	return Table{head, t.rows}
+}
+
+// A list is a table of names with values of X and Y.
+type list struct {
+	l    *Look
+	rows [][]string
+}
+
+func (t *list) row(name, x, y string) { t.rows = append(t.rows, []string{name, x, y}) }
+
+func (t *list) points(s *Points, x *scale) {
+	name := s.Name
+	if name == "" {
+		name = t.l.Words.Readings
+	}
+	n := min(len(s.X), len(s.Y))
+	for i := range min(n, mostRows) {
+		v := t.l.reading(s.Y[i])
+		if e := s.half(i); e > 0 {
+			v += " ± " + t.l.reading(e)
+		}
+		t.row(t.l.flagged(name, i < len(s.Flagged) && s.Flagged[i]), x.reading(t.l, s.X[i]), v)
+	}
+	if n > mostRows {
+		t.row(t.l.fixed(float64(n-mostRows), 0)+" "+t.l.Words.Unlisted, "", "")
+	}
+}
+
+// between is a range in words.
+func (l *Look) between(lo, hi string) string { return lo + " " + l.Words.Range + " " + hi }
+
+// pair is two computed values with a sign between them.
+func (l *Look) pair(a float64, sign string, b float64) string {
+	return l.computed(a) + sign + l.computed(b)
+}
+
+// flagged is a name, and that it is flagged.
+func (l *Look) flagged(name string, yes bool) string {
+	if yes {
+		return name + " (" + l.Words.Flagged + ")"
+	}
+	return name
 }
 
 // joins says whether a line only joins readings that the table has already.
@@ -218,7 +238,7 @@ func (p *Plot) columns(l *Look, x, y *scale) (Table, bool) {
 			row = append(row, y.say(l, n.Y[i]))
 		}
 		for _, b := range p.Bands {
-			row = append(row, y.say(l, b.Lo[i])+" "+l.Words.Range+" "+y.say(l, b.Hi[i]))
+			row = append(row, l.between(y.say(l, b.Lo[i]), y.say(l, b.Hi[i])))
 		}
 		t.Rows = append(t.Rows, row)
 	}
