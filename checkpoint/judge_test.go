@@ -89,6 +89,13 @@ func TestJudgeAgreesWithItself(t *testing.T) {
 					if risk == 50 && (y == l.Lo || y == l.Hi) {
 						continue // a tie, decided by the far tail's last digit
 					}
+					if v.MaxU > 1e-300 && v.MaxU < MaxMagnitude/2 && risk < 49 { // at one half the last digit decides
+						called, _ := Judge(Reading{y, v.MaxU * (1 - 1e-6)}, l, risk)
+						open, _ := Judge(Reading{y, v.MaxU * (1 + 1e-6)}, l, risk)
+						if called.Word == TooClose || open.Word != TooClose {
+							t.Fatalf("%v in %v at %v %%: called %v just below MaxU %v, %v just above", y, l, risk, called.Word, v.MaxU, open.Word)
+						}
+					}
 					if u < v.MaxU*(1-1e-9) && v.Word == TooClose || u > v.MaxU*(1+1e-9) && v.Word != TooClose {
 						t.Fatalf("%v ± %v in %v at %v %%: MaxU tells another story: %+v", y, u, l, risk, v)
 					}

@@ -397,6 +397,10 @@ func TestCapability(t *testing.T) {
 	if !near(a.CpLower, 0.73, 0.005) {
 		t.Errorf("lower bound %v", a.CpLower)
 	}
+	// Bissell's formula by hand: 1.3333 − 1.960·√(1/90 + 1.7778/18).
+	if !near(a.CpkLower, 0.6837, 1e-4) {
+		t.Errorf("lower bound of Cpk %v", a.CpkLower)
+	}
 	// Moving off the middle costs C_pk, not C_p.
 	b, _ := Capability(Still{11, 1, 9, 10, 6, 14, 97.5})
 	if b.Cp != a.Cp || !near(b.Cpk, a.Cp*(1-b.OffCentre), 1e-12) || !(b.OutsidePct > a.OutsidePct) {

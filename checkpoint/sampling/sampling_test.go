@@ -425,9 +425,12 @@ func TestAttributes(t *testing.T) {
 	if p, _ := TabledAttributes(5, 10); p.N != 5 || p.Ac != 1 || p.Notes != Arrow|WholeLot {
 		t.Errorf("letter A at 10 %%: %+v", p)
 	}
-	for lot, want := range map[int]string{8: "A", 9: "B", 50: "D", 51: "E", 500: "H", 501: "J", 500000: "P", 500001: "Q"} {
-		if l, _, err := CodeLetter(lot); l != want || err != nil {
-			t.Errorf("lot %d is %s, want %s", lot, l, want)
+	ends := []int{8, 15, 25, 50, 90, 150, 280, 500, 1200, 3200, 10000, 35000, 150000, 500000}
+	for i, lot := range ends {
+		at, _, err1 := CodeLetter(lot)
+		over, _, err2 := CodeLetter(lot + 1)
+		if at != letters[i:i+1] || over != letters[i+1:i+2] || err1 != nil || err2 != nil {
+			t.Errorf("lot %d is %s, one more %s; want %s and %s", lot, at, over, letters[i:i+1], letters[i+1:i+2])
 		}
 	}
 }
