@@ -47,7 +47,7 @@ func TestIntegratorAgainstClosedForm(t *testing.T) {
 		"film and uptake":        {Film: film, Uptake: uptake},
 		"uptake":                 {Uptake: uptake},
 		"pores":                  {Pores: pores},
-		"pores, fast":            {Pores: PoreGas{500, 18, 40}},
+		"pores, fast":            {Pores: PoreGas{500, 18, 20}},
 		"film and pores":         {Film: film, Pores: pores},
 		"film, uptake and pores": {Film: film, Uptake: uptake, Pores: pores},
 		"fast uptake":            {Film: film, Uptake: Uptake{300, 1, 0}, Pores: pores},
@@ -316,9 +316,9 @@ func TestDaysToDose(t *testing.T) {
 func TestLifeRefusals(t *testing.T) {
 	limits := []limit{
 		{"FreeML", 1, 1e6}, {"CoffeeG", 1, 1e5}, {"TempC", -20, 60}, {"KPa", 50, 110}, {"OxygenPct", 0, 98}, {"CarbonDioxidePct", 0, 99},
-		{"SlackML", 0, 1e6}, {"OpenKPa", 0, 50}, {"Film.OTRCCPerM2DayAtm", 0, 1e5}, {"Film.AreaM2", 0, 10}, {"Film.BagCCPerDayAtm", 0, 1e5},
-		{"Film.OutsidePct", 0, 100}, {"Uptake.UGPerGDay", 0, 1e4}, {"Uptake.AtPct", 0.01, 100}, {"Uptake.BendPerPct", 0, 1000},
-		{"Pores.PoreML", 0, 1e6}, {"Pores.OxygenPct", 0, 100}, {"Pores.EvenPerDay", 0, 100},
+		{"SlackML", 0, 1e6}, {"OpenKPa", 0, 50}, {"Film.OTRCCPerM2DayAtm", 0, 2e4}, {"Film.AreaM2", 0, 10}, {"Film.BagCCPerDayAtm", 0, 1e4},
+		{"Film.OutsidePct", 0, 100}, {"Uptake.UGPerGDay", 0, 1000}, {"Uptake.AtPct", 0.01, 100}, {"Uptake.BendPerPct", 0, 1000},
+		{"Pores.PoreML", 0, 1e5}, {"Pores.OxygenPct", 0, 100}, {"Pores.EvenPerDay", 0, 24},
 	}
 	plain := aBag
 	plain.CarbonDioxidePct = 0
@@ -361,6 +361,20 @@ func TestLifeRefusals(t *testing.T) {
 	}
 }
 
+// What would take too many steps says how far it came, and that is so.
+func TestTooManySteps(t *testing.T) {
+	b := Bag{FreeML: 1, CoffeeG: 1, TempC: 20, KPa: 100, OxygenPct: 1, OpenKPa: 1, Pores: PoreGas{1e5, 10, 24}}
+	r := func(d float64) float64 { return 0.01 * d }
+	a, err := OxygenAfter(b, 3660, r)
+	var none *ImpossibleError
+	if !errors.As(err, &none) || a != (Aged{}) || none.Field != "Days" || !(none.Max > 0 && none.Max < 3660) {
+		t.Fatalf("%+v, %v", a, err)
+	}
+	if _, err := OxygenAfter(b, 0.9*none.Max, r); err != nil {
+		t.Errorf("the days it calls possible: %v", err)
+	}
+}
+
 func TestFilmRefusals(t *testing.T) {
 	refuses(t, Layer{1.2, 12}, FilmOTR, limit{"PermCCMMPerM2DayAtm", 1e-6, 1e4}, limit{"ThicknessUM", 0.1, 5000})
 	refuses(t, Dose{750, 1, 340, GasState{20, 101}}, OxygenDose, limit{"FreeML", 0.1, 1e9}, limit{"OxygenPct", 0, 100}, limit{"CoffeeG", 1, 1e5}, limit{"State.TempC", -40, 150}, limit{"State.KPa", 1, 5000})
@@ -392,10 +406,10 @@ func TestLifeAllocations(t *testing.T) {
 }
 
 func FuzzOxygenAfter(f *testing.F) {
-	f.Add(750.0, 340.0, 20.0, 101.3, 1.0, 120.0, 1.0, 0.6, 0.08, 1.5, 0.5, 140.0, 0.8, 30.0, 1500.0) // a bag
-	f.Add(0.75, 0.34, 293.0, 1013.0, 0.01, 0.0, 10.0, 0.0006, 800.0, 1.5, 0.0, 0.0, 0.0, 30.0, 1.5)  // wrong units
-	f.Add(1.0, 1e5, 60.0, 110.0, 100.0, 0.0, 0.0, 1e5, 10.0, 1e4, 1000.0, 1e6, 100.0, 3660.0, 499.0) // stiff
-	f.Add(1e6, 1.0, -20.0, 50.0, 0.0, 1e6, 50.0, 0.0, 0.0, 0.0, 0.0, 1e-300, 1e-300, 1e-300, 1e8)    // nearly nothing
+	f.Add(750.0, 340.0, 20.0, 101.3, 1.0, 120.0, 1.0, 0.6, 0.08, 1.5, 0.5, 140.0, 0.8, 30.0, 1500.0)   // a bag
+	f.Add(0.75, 0.34, 293.0, 1013.0, 0.01, 0.0, 10.0, 0.0006, 800.0, 1.5, 0.0, 0.0, 0.0, 30.0, 1.5)    // wrong units
+	f.Add(1.0, 1e5, 60.0, 110.0, 100.0, 0.0, 0.0, 2e4, 10.0, 1000.0, 1000.0, 1e5, 24.0, 3660.0, 499.0) // stiff
+	f.Add(1e6, 1.0, -20.0, 50.0, 0.0, 1e6, 50.0, 0.0, 0.0, 0.0, 0.0, 1e-300, 1e-300, 1e-300, 1e8)      // nearly nothing
 	f.Fuzz(func(t *testing.T, free, coffee, c, kpa, oxygen, slack, open, otr, area, up, bend, pore, even, days, co2 float64) {
 		b := Bag{free, coffee, c, kpa, oxygen, 0, slack, open, Film{otr, area, 0, AirOxygenPct}, Uptake{up, 1, bend}, PoreGas{pore, 10, even}}
 		a, err := OxygenAfter(b, days, nil)

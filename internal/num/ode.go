@@ -56,6 +56,9 @@ func (o *ODE) At(t float64) (y ODEState, ok bool) {
 	return y, true
 }
 
+// Reached is the end of the last step.
+func (o *ODE) Reached() float64 { return o.t }
+
 // Steps is the number of steps taken and refused so far.
 func (o *ODE) Steps() int { return o.steps }
 
