@@ -22,7 +22,7 @@ func (c *canvas) measure() bool {
 	}
 	c.f.y1 = c.f.y0 + height
 	for _, t := range c.y.ticks {
-		c.f.x0 = math.Max(c.f.x0, widest(c.yName(t))+10)
+		c.f.x0 = max(c.f.x0, widest(c.yName(t))+10)
 	}
 	c.y.p0, c.y.p1 = c.f.y1, c.f.y0
 	c.x.p0, c.x.p1 = c.f.x0, c.f.x1
@@ -76,7 +76,7 @@ func (c *canvas) fit(n int) bool {
 
 // hold is where a text of width w over x begins, kept within the figure.
 func (c *canvas) hold(x, w float64) float64 {
-	return math.Max(math.Min(x-w/2, c.w-1-w), 1)
+	return max(min(x-w/2, c.w-1-w), 1)
 }
 
 func (c *canvas) axes() {
@@ -159,11 +159,11 @@ func (c *canvas) slot() float64 {
 	for _, t := range c.x.ticks {
 		if c.x.in(t.At) {
 			x := c.x.at(t.At)
-			s = math.Min(s, x-last)
+			s = min(s, x-last)
 			last = x
 		}
 	}
-	return math.Max(s-8, 3*em)
+	return max(s-8, 3*em)
 }
 
 // data says for a script which values the ends of the axis have.

@@ -1,7 +1,5 @@
 package figure
 
-import "math"
-
 // A flag is text at a pole: a moment of a strip, a limit over rows of bars.
 type flag struct {
 	x     float64 // of the pole
@@ -81,7 +79,7 @@ func (m *mast) search(order []*flag, n, rows int) bool {
 func (m mast) wide(f *flag) float64 {
 	w := 0.0
 	for _, l := range f.lines {
-		w = math.Max(w, bold(l))
+		w = max(w, bold(l))
 	}
 	return w
 }
@@ -90,7 +88,7 @@ func (m mast) wide(f *flag) float64 {
 func (m mast) sides(f *flag) []float64 {
 	w := m.wide(f)
 	if m.centred {
-		return []float64{math.Max(math.Min(f.x-w/2, m.x1-w), m.x0)}
+		return []float64{max(min(f.x-w/2, m.x1-w), m.x0)}
 	}
 	var s []float64
 	if f.x+aside+w <= m.x1 {
@@ -100,7 +98,7 @@ func (m mast) sides(f *flag) []float64 {
 		s = append(s, f.x-aside-w)
 	}
 	if s == nil { // wider than either side
-		s = append(s, math.Max(m.x1-w, m.x0))
+		s = append(s, max(m.x1-w, m.x0))
 	}
 	return s
 }

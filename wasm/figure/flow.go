@@ -47,7 +47,7 @@ func (f *Flow) balanced(l *Look) (from, to []Share, sum float64) {
 		return t
 	}
 	in, out := total(f.From), total(f.To)
-	sum = math.Max(in, out)
+	sum = max(in, out)
 	from, to = f.From, f.To
 	rest := Share{Name: l.Words.Unaccounted, Amount: math.Abs(in - out)}
 	if rest.Amount > 1e-6*sum {
@@ -112,7 +112,7 @@ func (f Flow) Draw(l Look) string {
 	if l.Wide {
 		total = 190
 	}
-	tall := func(amount float64) float64 { return math.Max(total*(amount/sum), 0.6) }
+	tall := func(amount float64) float64 { return max(total*(amount/sum), 0.6) }
 
 	// Each share gets a slot as tall as its bar or its words; a share that is
 	// not drawn keeps its index for the links.
@@ -126,17 +126,17 @@ func (f Flow) Draw(l Look) string {
 			}
 			n := node{h: tall(s.Amount), lines: wrap(s.Name, most)}
 			n.lines = append(n.lines, s.text(g.look, f.Unit))
-			slot := math.Max(n.h, float64(len(n.lines))*lineH)
+			slot := max(n.h, float64(len(n.lines))*lineH)
 			n.y = y + (slot-n.h)/2
 			y += slot + gap
 			nodes = append(nodes, n)
-			wide = math.Max(wide, math.Max(widest(n.lines), bold(n.lines[len(n.lines)-1])))
+			wide = max(wide, max(widest(n.lines), bold(n.lines[len(n.lines)-1])))
 		}
-		return nodes, math.Min(wide, most*1.1), math.Max(y-gap, 0)
+		return nodes, min(wide, most*1.1), max(y-gap, 0)
 	}
 	a, wa, ha := stack(from)
 	b, wb, hb := stack(to)
-	height := math.Max(math.Max(ha, hb), total) + 12
+	height := max(max(ha, hb), total) + 12
 	move := func(nodes []node, by float64) {
 		for i := range nodes {
 			nodes[i].y += by
@@ -164,7 +164,7 @@ func (f Flow) Draw(l Look) string {
 				continue
 			}
 			n, m := &a[k.From], &b[k.To]
-			h := math.Min(tall(k.Amount), math.Min(n.h-n.used, m.h-m.used)) // never wider than its ends
+			h := min(tall(k.Amount), min(n.h-n.used, m.h-m.used)) // never wider than its ends
 			if h <= 0 {
 				continue
 			}

@@ -2,19 +2,15 @@ package figure
 
 import "math"
 
-// names places what wants a place, explicit labels first.
+// names places what wants a place.
 func (c *canvas) names() {
 	for i, l := range c.plot.Labels {
 		if l.Text == "" || !c.x.in(l.X) || !c.y.in(l.Y) {
 			continue
 		}
-		x, y := c.x.at(l.X), c.y.at(l.Y)
-		if !c.seat(&wanted{text: l.Text, class: "f-name f-text", anchors: []anchor{{x: x, y: y}}, sides: above | below | left | right | centred, gap: 5, owner: labelOwner + i, must: true}) {
-			for k, s := range wrap(l.Text, c.w*0.6) { // longer than the frame is wide
-				w := width(s)
-				c.text("f-name f-text", c.hold(x, w)+w/2, y+float64(k)*lineH, "middle", s)
-			}
-		}
+		q := c.at(l.X, l.Y)
+		w := c.want(ofLabel, i, l.Text, []anchor{{x: q.x, y: q.y}})
+		w.must = true
 	}
 	// First what can stand in few places only, last what can stand in many.
 	order := c.wanted
@@ -27,45 +23,53 @@ func (c *canvas) names() {
 		if c.seat(w) {
 			continue
 		}
-		// On the line itself, if that hides little of it.
-		if inline := *w; w.inline && width(w.text) < (c.f.x1-c.f.x0)/4 {
-			inline.over, inline.sides = true, w.sides|centred
-			if c.seat(&inline) {
-				continue
+		if w.kind == ofLabel { // longer than the frame is wide
+			for k, s := range wrap(w.text, c.w*0.6) {
+				half := width(s) / 2
+				c.text(w.class(), c.hold(w.anchors[0].x, 2*half)+half, w.anchors[0].y+float64(k)*lineH, "middle", s)
 			}
+			continue
 		}
-		// Further away, with a line to it.
-		if led := *w; len(w.anchors) <= 3 || w.owner >= arrowOwner {
-			if led.led = true; c.seat(&led) {
+		try := *w
+		if w.kind == ofLine && width(w.text) < (c.f.x1-c.f.x0)/4 { // on the line itself, which is cut
+			if try.over, try.sides = true, w.sides|centred; c.seat(&try) {
 				continue
 			}
+			try = *w
+		}
+		if len(w.anchors) <= 3 || w.kind == ofArrow || w.kind == ofPoint { // further away, with a line to it
+			if try.led = true; c.seat(&try) {
+				continue
+			}
+			try = *w
 		}
 		// A letter in the picture, the name under it.
-		tag := itoa(len(c.keys) + 1)
+		try.text = itoa(len(c.keys) + 1)
 		if len(c.keys) < 26 {
-			tag = string(rune('A' + len(c.keys)))
+			try.text = string(rune('A' + len(c.keys)))
 		}
-		letter := *w
-		letter.class += " f-letter"
-		letter.text, letter.must, letter.over, letter.sides = tag, true, true, w.sides|centred
-		if c.seat(&letter) {
-			w.text = tag + "  " + w.text
+		try.letter, try.must, try.over, try.sides = true, true, true, w.sides|centred
+		if c.seat(&try) {
+			w.text = try.text + "  " + w.text
 		}
 		c.keys = append(c.keys, w)
 	}
 }
 
-// rank orders names by how little choice of place they have.
+// rank orders names: first those that the plot gives a place, last those that
+// can stand almost anywhere.
 func (w *wanted) rank() int {
 	switch {
-	case w.late:
-		return 3
-	case len(w.anchors) <= 3:
+	case w.kind == ofLabel:
 		return 0
-	case w.owner < lineOwner: // marks
+	case w.kind == ofBand:
+		return 4
+	case len(w.anchors) <= 3:
 		return 1
+	case w.kind == ofMark:
+		return 2
 	}
-	return 2
+	return 3
 }
 
 func (c *canvas) seat(w *wanted) bool {
@@ -73,17 +77,17 @@ func (c *canvas) seat(w *wanted) bool {
 	if !ok {
 		return false
 	}
-	if w.over {
-		c.open(w.owner, s.box)
+	if w.over && w.kind == ofLine {
+		c.open(w.i, s.box)
 	}
 	if w.led {
-		x, y := math.Max(s.box.x0, math.Min(s.anchor.x, s.box.x1)), math.Max(s.box.y0, math.Min(s.anchor.y, s.box.y1))
+		x, y := max(s.box.x0, min(s.anchor.x, s.box.x1)), max(s.box.y0, min(s.anchor.y, s.box.y1))
 		if l := math.Hypot(x-s.anchor.x, y-s.anchor.y); l > 8 {
 			c.rule("f-leader", x, y, s.anchor.x+(x-s.anchor.x)*6/l, s.anchor.y+(y-s.anchor.y)*6/l, 0.75)
 		}
 	}
 	for i, line := range s.lines {
-		c.text(w.class, s.x, s.y+float64(i)*lineH, s.align, line)
+		c.text(w.class(), s.x, s.y+float64(i)*lineH, s.align, line)
 	}
 	return true
 }
@@ -103,9 +107,9 @@ func (c *canvas) key() float64 {
 				x, y = 2, y+lineH+5
 			}
 			if i == 0 {
-				w.sample(x, y)
+				c.sample(w, x, y)
 			}
-			c.text(w.class, x+sample, y, "start", line)
+			c.text(w.class(), x+sample, y, "start", line)
 			x += need + 18
 		}
 	}

@@ -2,39 +2,28 @@ package figure
 
 import "math"
 
-func series(class string, i int) string { return class + " f-" + itoa(i%6+1) }
-
-func (c *canvas) want(w *wanted) {
-	if w.text != "" {
-		c.wanted = append(c.wanted, w)
-	}
-}
-
 func (c *canvas) bands() {
-	for i, b := range c.plot.Bands {
+	for i := range c.plot.Bands {
+		b := &c.plot.Bands[i]
 		n := min(len(b.X), len(b.Lo), len(b.Hi))
-		can := func(j int) bool {
-			return j < n && c.x.can(b.X[j]) && c.y.can(b.Lo[j]) && c.y.can(b.Hi[j])
-		}
-		owner := bandOwner + i
+		owner := ofBand.owner(i)
 		var anchors []anchor
 		var outlines [][]pt
 		for j := 0; j < n; j++ {
 			var hi, lo []pt
-			for ; can(j); j++ {
-				x := c.x.at(b.X[j])
-				hi = append(hi, pt{x, c.y.at(b.Hi[j])})
-				lo = append(lo, pt{x, c.y.at(b.Lo[j])})
+			for ; j < n && c.can(b.X[j], b.Lo[j]) && c.y.can(b.Hi[j]); j++ {
+				hi = append(hi, c.at(b.X[j], b.Hi[j]))
+				lo = append(lo, c.at(b.X[j], b.Lo[j]))
 			}
 			if hi == nil {
 				continue
 			}
 			anchors = append(anchors, c.within(hi, lo)...)
 			hi, lo = thin(c.near(hi)), thin(c.near(lo))
-			for _, side := range [...][]pt{hi, lo, {hi[0], lo[0]}, {hi[len(hi)-1], lo[len(lo)-1]}} {
-				c.edge(side, owner)
-			}
-			if poly := c.f.inside(append(append([]pt(nil), hi...), reversed(lo)...)); len(poly) > 2 {
+			outline := append(append([]pt(nil), hi...), reversed(lo)...)
+			c.edge(outline, owner)
+			c.edge([]pt{hi[0], lo[0]}, owner)
+			if poly := c.f.inside(outline); len(poly) > 2 {
 				outlines = append(outlines, poly)
 			}
 		}
@@ -44,10 +33,7 @@ func (c *canvas) bands() {
 		c.put(`<path class="f-band @" d="`, float64(i))
 		c.path(outlines, true)
 		c.put(`" fill="currentColor" fill-opacity="0.14"/>` + "\n")
-		c.want(&wanted{text: b.Name, class: series("f-name f-band-name", i), anchors: fromEnd(few(anchors), 2), gap: 5, owner: owner, late: true,
-			sample: func(x, y float64) {
-				c.put(`<rect class="f-band @" x="~" y="~" width="26" height="13" fill="currentColor" fill-opacity="0.14"/>`+"\n", float64(i), x, y-11)
-			}})
+		c.want(ofBand, i, b.Name, fromEnd(few(anchors), 2))
 	}
 }
 
@@ -57,7 +43,7 @@ func (c *canvas) near(run []pt) []pt {
 	const far = 1e7
 	out := make([]pt, len(run))
 	for i, p := range run {
-		out[i] = pt{math.Max(math.Min(p.x, far), -far), math.Max(math.Min(p.y, far), -far)}
+		out[i] = pt{max(min(p.x, far), -far), max(min(p.y, far), -far)}
 	}
 	return out
 }
@@ -76,13 +62,13 @@ func (c *canvas) edge(run []pt, owner int) {
 func (c *canvas) within(hi, lo []pt) []anchor {
 	var out []anchor
 	at := func(x, up, down float64) {
-		if x < c.f.x0 || x > c.f.x1 || math.Max(up, down) < c.f.y0 || math.Min(up, down) > c.f.y1 {
+		if x < c.f.x0 || x > c.f.x1 || max(up, down) < c.f.y0 || min(up, down) > c.f.y1 {
 			return
 		}
-		hold := func(y float64) float64 { return math.Max(math.Min(y, c.f.y1), c.f.y0) }
+		hold := func(y float64) float64 { return max(min(y, c.f.y1), c.f.y0) }
 		up, down = hold(up), hold(down)
 		out = append(out, anchor{x: x, y: (up + down) / 2, sides: centred},
-			anchor{x: x, y: math.Min(up, down), sides: above}, anchor{x: x, y: math.Max(up, down), sides: below})
+			anchor{x: x, y: min(up, down), sides: above}, anchor{x: x, y: max(up, down), sides: below})
 	}
 	at(hi[0].x, hi[0].y, lo[0].y)
 	for k := 1; k < len(hi); k++ {
@@ -135,19 +121,19 @@ func (c *canvas) bars() {
 		if !b.ok() || !c.x.can(b.X-b.Width/2) && !c.x.can(b.X+b.Width/2) {
 			continue
 		}
-		lo, hi := math.Min(b.Lo, b.Hi), math.Max(b.Lo, b.Hi)
+		lo, hi := min(b.Lo, b.Hi), max(b.Lo, b.Hi)
 		if c.y.log {
 			if hi < c.y.lo {
 				continue
 			}
-			lo = math.Max(lo, c.y.lo)
+			lo = max(lo, c.y.lo)
 		}
 		xa := b.X - b.Width/2
 		if c.x.log {
-			xa = math.Max(xa, c.x.lo)
+			xa = max(xa, c.x.lo)
 		}
-		x0, x1 := math.Max(c.x.at(xa), c.f.x0), math.Min(c.x.at(b.X+b.Width/2), c.f.x1)
-		y0, y1 := math.Max(c.y.at(hi), c.f.y0), math.Min(c.y.at(lo), c.f.y1)
+		x0, x1 := max(c.x.at(xa), c.f.x0), min(c.x.at(b.X+b.Width/2), c.f.x1)
+		y0, y1 := max(c.y.at(hi), c.f.y0), min(c.y.at(lo), c.f.y1)
 		if x1 <= x0 || y1 < y0 {
 			continue
 		}
@@ -155,7 +141,7 @@ func (c *canvas) bars() {
 			x0, x1 = x0+0.5, x1-0.5
 		}
 		c.bar(b, x0, y0, x1, y1)
-		c.room.box(x0, y0, x1, y1, area, barOwner)
+		c.room.box(x0, y0, x1, y1, area, ofBar.owner(0))
 		if c.named && b.Name != "" {
 			s, y := b.text(c.look), y0-5
 			if b.Hi < b.Lo {
@@ -163,7 +149,7 @@ func (c *canvas) bars() {
 			}
 			if w := bold(s); w <= c.slot()+6 {
 				c.text("f-amount", (x0+x1)/2, y, "middle", s)
-				c.room.box((x0+x1-w)/2, y-rise, (x0+x1+w)/2, y+fall, word, barOwner)
+				c.room.box((x0+x1-w)/2, y-rise, (x0+x1+w)/2, y+fall, word, ofBar.owner(0))
 			}
 		}
 	}
@@ -172,37 +158,42 @@ func (c *canvas) bars() {
 func (c *canvas) marks() {
 	f := c.f
 	for i, m := range c.plot.Marks {
-		w := &wanted{text: m.Name, class: "f-name f-mark-name", sides: above | below, gap: 4, owner: markOwner + i,
-			sample: func(x, y float64) { c.rule("f-mark", x, y-4, x+26, y-4, 1.25) }}
 		s := &c.y
 		if m.Vertical {
-			s, w.sides = &c.x, left|right
+			s = &c.x
 		}
 		if !s.can(m.At) {
 			continue
+		}
+		w := c.want(ofMark, i, m.Name, nil)
+		if m.Vertical {
+			w.sides = left | right
 		}
 		if !s.in(m.At) {
 			c.away(m, s, w)
 			continue
 		}
 		p := s.at(m.At)
-		const n = 12
-		for k := range n + 1 {
-			t := float64(k) / n
-			if m.Vertical {
-				w.anchors = append(w.anchors, anchor{x: p, y: f.y0 + 8 + t*(f.y1-f.y0-16), cost: t * 3})
-			} else {
-				w.anchors = append(w.anchors, anchor{x: f.x1 - t*(f.x1-f.x0), y: p, cost: t * 3})
-			}
-		}
-		x0, y0, x1, y1 := f.x0, p, f.x1, p
+		a, b := pt{f.x1, p}, pt{f.x0, p}
+		c0, c1 := a, b // between which the name stands
 		if m.Vertical {
-			x0, y0, x1, y1 = p, f.y0, p, f.y1
+			a, b = pt{p, f.y0}, pt{p, f.y1}
+			c0, c1 = pt{p, f.y0 + 8}, pt{p, f.y1 - 8}
 		}
-		c.rule("f-mark", x0, y0, x1, y1, 1.25)
-		c.room.line(x0, y0, x1, y1, rule, w.owner)
-		c.want(w)
+		w.anchors = spread(c0, c1, 12, 3)
+		c.rule("f-mark", b.x, a.y, a.x, b.y, 1.25)
+		c.room.line(a.x, a.y, b.x, b.y, rule, w.owner(i))
 	}
+}
+
+// spread sets n+1 anchors from a to b, ever dearer.
+func spread(a, b pt, n int, most float64) []anchor {
+	var out []anchor
+	for k := range n + 1 {
+		t := float64(k) / float64(n)
+		out = append(out, anchor{x: a.x + t*(b.x-a.x), y: a.y + t*(b.y-a.y), cost: t * most})
+	}
+	return out
 }
 
 // away names a mark that lies outside a given range, with an arrow to where.
@@ -219,21 +210,17 @@ func (c *canvas) away(m Mark, s *scale, w *wanted) {
 	default:
 		w.text = "↑ " + m.Name
 	}
-	w.gap, w.sample = 3, func(float64, float64) {}
-	for k := range 9 {
-		t := float64(k) / 8
-		switch {
-		case m.Vertical && low:
-			w.anchors = append(w.anchors, anchor{x: f.x0, y: f.y0 + 10 + t*(f.y1-f.y0-20), cost: t, sides: right})
-		case m.Vertical:
-			w.anchors = append(w.anchors, anchor{x: f.x1, y: f.y0 + 10 + t*(f.y1-f.y0-20), cost: t, sides: left})
-		case low:
-			w.anchors = append(w.anchors, anchor{x: f.x1 - t*(f.x1-f.x0), y: f.y1, cost: t, sides: above})
-		default:
-			w.anchors = append(w.anchors, anchor{x: f.x1 - t*(f.x1-f.x0), y: f.y0, cost: t, sides: below})
-		}
+	w.gap, w.away = 3, true
+	switch {
+	case m.Vertical && low:
+		w.sides, w.anchors = right, spread(pt{f.x0, f.y0 + 10}, pt{f.x0, f.y1 - 10}, 8, 1)
+	case m.Vertical:
+		w.sides, w.anchors = left, spread(pt{f.x1, f.y0 + 10}, pt{f.x1, f.y1 - 10}, 8, 1)
+	case low:
+		w.sides, w.anchors = above, spread(pt{f.x1, f.y1}, pt{f.x0, f.y1}, 8, 1)
+	default:
+		w.sides, w.anchors = below, spread(pt{f.x1, f.y0}, pt{f.x0, f.y0}, 8, 1)
 	}
-	c.want(w)
 }
 
 func (c *canvas) ellipses() {
@@ -241,7 +228,7 @@ func (c *canvas) ellipses() {
 		if !e.ok() {
 			continue
 		}
-		owner := ellipseOwner + i
+		owner := ofEllipse.owner(i)
 		const n = 72
 		var xs, ys []float64
 		k := math.Sqrt(1 - e.Rho*e.Rho)
@@ -264,10 +251,7 @@ func (c *canvas) ellipses() {
 				anchors = append(anchors, anchor{x: r[j].x, y: r[j].y})
 			}
 		}
-		c.want(&wanted{text: e.Name, class: series("f-name f-ellipse-name", i), anchors: anchors, sides: above | below | left | right, gap: 5, owner: owner,
-			sample: func(x, y float64) {
-				c.put(`<ellipse class="f-ellipse @" cx="~" cy="~" rx="12" ry="5" fill="none" stroke="currentColor" stroke-width="1.5"/>`+"\n", float64(i), x+13, y-4)
-			}})
+		c.want(ofEllipse, i, e.Name, anchors)
 	}
 }
 
@@ -315,11 +299,10 @@ func (c *canvas) drawLines() {
 }
 
 // open cuts what lies in a box out of a line.
-func (c *canvas) open(owner int, box frame) {
-	box = frame{box.x0 - 2, box.y0, box.x1 + 2, box.y1}
-	for i, l := range c.traced {
-		if l.owner == owner {
-			c.traced[i].runs = without(l.runs, box)
+func (c *canvas) open(i int, box frame) {
+	for k := range c.traced {
+		if t := &c.traced[k]; t.i == i {
+			t.runs = without(t.runs, frame{box.x0 - 2, box.y0, box.x1 + 2, box.y1})
 		}
 	}
 }
@@ -327,7 +310,7 @@ func (c *canvas) open(owner int, box frame) {
 func (c *canvas) lines() {
 	for i := range c.plot.Lines {
 		l := &c.plot.Lines[i]
-		owner := lineOwner + i
+		owner := ofLine.owner(i)
 		runs := pieces(&c.x, &c.y, c.f, l.X, l.Y)
 		if len(runs) == 0 {
 			continue
@@ -338,14 +321,8 @@ func (c *canvas) lines() {
 			c.trace(runs[j], firm, owner)
 			anchors = append(anchors, along(runs[j])...)
 		}
-		anchors = fromEnd(few(reversed(anchors)), 8)
-		c.traced = append(c.traced, traced{l, i, owner, runs})
-		c.want(&wanted{text: l.Name, class: series("f-name f-line-name", i), anchors: anchors, sides: above | below | right | left, gap: 6, owner: owner, inline: true,
-			sample: func(x, y float64) {
-				c.openLine(l, i)
-				c.put("M~ ~h26", x, y-4)
-				c.closeLine(l)
-			}})
+		c.traced = append(c.traced, traced{l, i, runs})
+		c.want(ofLine, i, l.Name, fromEnd(few(reversed(anchors)), 8))
 	}
 }
 
@@ -355,7 +332,7 @@ func along(run []pt) []anchor {
 	for k := 1; k < len(run); k++ {
 		length += math.Hypot(run[k].x-run[k-1].x, run[k].y-run[k-1].y)
 	}
-	pace := math.Max(14, length/60)
+	pace := max(14, length/60)
 	out := []anchor{{x: run[len(run)-1].x, y: run[len(run)-1].y}}
 	way := 0.0
 	for k := len(run) - 1; k > 0; k-- {
@@ -375,36 +352,33 @@ func along(run []pt) []anchor {
 
 func (c *canvas) arrows() {
 	for i, a := range c.plot.Arrows {
-		if !c.x.can(a.FromX) || !c.x.can(a.ToX) || !c.y.can(a.FromY) || !c.y.can(a.ToY) {
+		if !c.can(a.FromX, a.FromY) || !c.can(a.ToX, a.ToY) {
 			continue
 		}
-		owner := arrowOwner + i
-		full := pt{c.x.at(a.ToX), c.y.at(a.ToY)}
-		p, q, ok := c.f.clip(pt{c.x.at(a.FromX), c.y.at(a.FromY)}, full)
+		owner := ofArrow.owner(i)
+		full := c.at(a.ToX, a.ToY)
+		p, q, ok := c.f.clip(c.at(a.FromX, a.FromY), full)
 		if !ok {
 			continue
 		}
 		runs := [][]pt{{p, q}}
 		if l := math.Hypot(q.x-p.x, q.y-p.y); l > 1 && math.Hypot(q.x-full.x, q.y-full.y) < 0.5 {
 			ux, uy := (q.x-p.x)/l, (q.y-p.y)/l
-			h := math.Min(8, l/2)
+			h := min(8, l/2)
 			runs = append(runs, []pt{{q.x - h*ux - h*0.5*uy, q.y - h*uy + h*0.5*ux}, q, {q.x - h*ux + h*0.5*uy, q.y - h*uy - h*0.5*ux}})
 		}
 		c.put(`<path class="f-arrow" d="`)
 		c.path(runs, false)
 		c.put(`" fill="none" stroke="currentColor" stroke-width="1.75" stroke-linecap="round" stroke-linejoin="round"/>` + "\n")
 		c.trace(runs[0], firm, owner)
-		c.want(&wanted{text: a.Name, class: "f-name f-arrow-name", anchors: along(runs[0]), sides: above | below | left | right, gap: 6, owner: owner,
-			sample: func(x, y float64) {
-				c.put(`<path class="f-arrow" d="M~ ~h24m-6-4 6 4-6 4" fill="none" stroke="currentColor" stroke-width="1.75"/>`+"\n", x, y-4)
-			}})
+		c.want(ofArrow, i, a.Name, along(runs[0]))
 	}
 }
 
 func (c *canvas) points() {
 	for i := range c.plot.Points {
 		s := &c.plot.Points[i]
-		owner := pointOwner + i
+		owner := ofPoint.owner(i)
 		const many = 200 // from which readings are drawn as one path
 		n := min(len(s.X), len(s.Y))
 		grain := 1.0 // of two readings in one square of this size one is drawn
@@ -413,11 +387,10 @@ func (c *canvas) points() {
 		}
 		var anchors []anchor
 		var blots, errs [][]pt
-		w := &wanted{text: s.Name, class: series("f-name f-point-name", i), sides: above | below | left | right, gap: 8, owner: owner,
-			sample: func(x, y float64) { c.shape(s.Shape, i, x+13, y-4) }}
+		gap := manners[ofPoint].gap
 		seen := map[[2]int]bool{}
 		for j := range n {
-			if !c.x.can(s.X[j]) || !c.y.can(s.Y[j]) {
+			if !c.can(s.X[j], s.Y[j]) {
 				continue
 			}
 			if !c.x.in(s.X[j]) || !c.y.in(s.Y[j]) {
@@ -432,12 +405,9 @@ func (c *canvas) points() {
 			}
 			seen[at] = true
 			if e := s.half(j); e > 0 {
-				lo, hi := c.f.y1, c.f.y0
+				lo, hi := c.f.y1, max(c.y.at(s.Y[j]+e), c.f.y0)
 				if c.y.can(s.Y[j] - e) {
-					lo = math.Min(c.y.at(s.Y[j]-e), c.f.y1)
-				}
-				if c.y.can(s.Y[j] + e) {
-					hi = math.Max(c.y.at(s.Y[j]+e), c.f.y0)
+					lo = min(c.y.at(s.Y[j]-e), c.f.y1)
 				}
 				errs = append(errs, []pt{{x, lo}, {x, hi}})
 				c.room.line(x, lo, x, hi, fine, owner)
@@ -450,7 +420,7 @@ func (c *canvas) points() {
 			if flagged {
 				c.put(`<circle class="f-flag" cx="~" cy="~" r="8" fill="none" stroke="currentColor" stroke-width="1.75"/>`+"\n", x, y)
 				c.room.box(x-7, y-7, x+7, y+7, firm, owner)
-				w.gap = 11
+				gap = 11
 			}
 			c.room.box(x-3, y-3, x+3, y+3, firm, owner)
 		}
@@ -471,11 +441,9 @@ func (c *canvas) points() {
 			for _, b := range blots {
 				anchors = append(anchors, anchor{x: b[0].x, y: b[0].y})
 			}
-			w.sample = func(x, y float64) { c.shape(Dot, i, x+13, y-4) }
 		}
-		w.anchors = fromEnd(few(anchors), 2)
 		if len(anchors) > 0 {
-			c.want(w)
+			c.want(ofPoint, i, s.Name, fromEnd(few(anchors), 2)).gap = gap
 		}
 	}
 }
@@ -496,4 +464,28 @@ func (c *canvas) shape(s Shape, i int, x, y float64) {
 		svg = `<path class="f-point f-hollow @" d="M~ ~m-4-4 8 8m0-8-8 8" fill="none" stroke="currentColor" stroke-width="1.75"/>`
 	}
 	c.put(svg+"\n", float64(i), x, y)
+}
+
+// sample draws at the left of a name in the key what it names.
+func (c *canvas) sample(w *wanted, x, y float64) {
+	i := float64(w.i)
+	switch w.kind {
+	case ofBand:
+		c.put(`<rect class="f-band @" x="~" y="~" width="26" height="13" fill="currentColor" fill-opacity="0.14"/>`+"\n", i, x, y-11)
+	case ofMark:
+		if !w.away {
+			c.rule("f-mark", x, y-4, x+26, y-4, 1.25)
+		}
+	case ofLine:
+		l := &c.plot.Lines[w.i]
+		c.openLine(l, w.i)
+		c.put("M~ ~h26", x, y-4)
+		c.closeLine(l)
+	case ofEllipse:
+		c.put(`<ellipse class="f-ellipse @" cx="~" cy="~" rx="12" ry="5" fill="none" stroke="currentColor" stroke-width="1.5"/>`+"\n", i, x+13, y-4)
+	case ofArrow:
+		c.put(`<path class="f-arrow" d="M~ ~h24m-6-4 6 4-6 4" fill="none" stroke="currentColor" stroke-width="1.75"/>`+"\n", x, y-4)
+	case ofPoint:
+		c.shape(c.plot.Points[w.i].Shape, w.i, x+13, y-4)
+	}
 }

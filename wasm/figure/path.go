@@ -22,16 +22,16 @@ func (f frame) clip(a, b pt) (pt, pt, bool) {
 		}
 		t := q / p
 		if p < 0 {
-			t0 = math.Max(t0, t)
+			t0 = max(t0, t)
 		} else {
-			t1 = math.Min(t1, t)
+			t1 = min(t1, t)
 		}
 	}
 	if !(t0 <= t1) {
 		return a, b, false
 	}
 	hold := func(p pt) pt {
-		return pt{math.Min(math.Max(p.x, f.x0), f.x1), math.Min(math.Max(p.y, f.y0), f.y1)}
+		return pt{min(max(p.x, f.x0), f.x1), min(max(p.y, f.y0), f.y1)}
 	}
 	c, d := a, b
 	if t0 > 0 {
@@ -137,7 +137,7 @@ func corners(run []pt) []pt {
 			d := math.Hypot(run[i].x-a.x, run[i].y-a.y)
 			if l > 0 {
 				t := ((run[i].x-a.x)*(b.x-a.x) + (run[i].y-a.y)*(b.y-a.y)) / (l * l)
-				t = math.Min(math.Max(t, 0), 1)
+				t = min(max(t, 0), 1)
 				d = math.Hypot(run[i].x-a.x-t*(b.x-a.x), run[i].y-a.y-t*(b.y-a.y))
 			}
 			if d > far {

@@ -42,7 +42,7 @@ func (r *room) put(x, y float64, weight uint8, owner int) {
 }
 
 func (r *room) line(x0, y0, x1, y1 float64, weight uint8, owner int) {
-	n := int(math.Max(math.Abs(x1-x0), math.Abs(y1-y0))/cell*2) + 1
+	n := int(max(math.Abs(x1-x0), math.Abs(y1-y0))/cell*2) + 1
 	for i := range n + 1 {
 		t := float64(i) / float64(n)
 		r.put(x0+t*(x1-x0), y0+t*(y1-y0), weight, owner)
@@ -101,7 +101,7 @@ func (r *room) cells(a, b float64, n int) (first, last int) {
 // parted is what it costs that something else that has a name, other than a
 // mark, lies between an anchor and its text.
 func (r *room) parted(ax, ay, x, y float64, owner int) float64 {
-	n := int(math.Max(math.Abs(ax-x), math.Abs(ay-y))/cell*2) + 1
+	n := int(max(math.Abs(ax-x), math.Abs(ay-y))/cell*2) + 1
 	for m := range n {
 		t := float64(m) / float64(n)
 		i, j := int((ax+t*(x-ax)-r.x0)/cell), int((ay+t*(y-ay)-r.y0)/cell)
@@ -110,7 +110,7 @@ func (r *room) parted(ax, ay, x, y float64, owner int) float64 {
 		}
 		k := j*r.nx + i
 		o := int(r.owner[k])
-		if m > 0 && r.weight[k] >= fine && o != owner && (o < markOwner || o >= lineOwner) {
+		if m > 0 && r.weight[k] >= fine && o != owner && (o < ofMark.owner(0) || o >= ofLine.owner(0)) {
 			return hidden
 		}
 	}
@@ -123,7 +123,7 @@ func (r *room) another(x0, y0, x1, y1 float64, owner int) bool {
 	j0, j1 := r.cells(y0-r.y0, y1-r.y0, r.ny)
 	for j := j0; j <= j1; j++ {
 		for i := i0; i <= i1; i++ {
-			if k := j*r.nx + i; r.weight[k] == firm && int(r.owner[k]) != owner && int(r.owner[k]) < ellipseOwner {
+			if k := j*r.nx + i; r.weight[k] == firm && int(r.owner[k]) != owner && int(r.owner[k]) < ofEllipse.owner(0) {
 				return true
 			}
 		}
@@ -162,6 +162,7 @@ const hidden = 18
 // would hide something.
 func (r *room) place(w *wanted) (spot, bool) {
 	best, found := math.Inf(1), false
+	owner := w.owner(w.i)
 	var s spot
 	gaps := []float64{w.gap, w.gap + 9, w.gap + 18}
 	if w.led {
@@ -182,14 +183,14 @@ func (r *room) place(w *wanted) (spot, bool) {
 			if c >= best {
 				return
 			}
-			if c += r.cost(x0, y0, x1, y1, w.owner, w.over, best-c); c >= best {
+			if c += r.cost(x0, y0, x1, y1, owner, w.over, best-c); c >= best {
 				return
 			}
-			x, y := math.Max(x0+4, math.Min(a.x, x1-4)), math.Max(y0+4, math.Min(a.y, y1-4))
+			x, y := max(x0+4, min(a.x, x1-4)), max(y0+4, min(a.y, y1-4))
 			if !w.led {
-				c += r.parted(a.x, a.y, x, y, w.owner)
+				c += r.parted(a.x, a.y, x, y, owner)
 			}
-			if far := math.Hypot(math.Max(x0, math.Min(a.x, x1))-a.x, math.Max(y0, math.Min(a.y, y1))-a.y) - 1; w.inline && far > w.gap && c < best && r.another(x0-far, y0-far, x1+far, y1+far, w.owner) {
+			if far := math.Hypot(max(x0, min(a.x, x1))-a.x, max(y0, min(a.y, y1))-a.y) - 1; w.kind == ofLine && far > w.gap && c < best && r.another(x0-far, y0-far, x1+far, y1+far, owner) {
 				c += hidden
 			}
 			if c >= best {
@@ -236,6 +237,6 @@ func (r *room) place(w *wanted) (spot, bool) {
 	if !found || !w.must && best > hidden {
 		return spot{}, false
 	}
-	r.box(s.box.x0, s.box.y0, s.box.x1, s.box.y1, word, w.owner)
+	r.box(s.box.x0, s.box.y0, s.box.x1, s.box.y1, word, owner)
 	return s, true
 }

@@ -58,38 +58,87 @@ type canvas struct {
 
 // A traced is a line that is drawn once its name has its place.
 type traced struct {
-	line  *Line
-	i     int
-	owner int
-	runs  [][]pt
+	line *Line
+	i    int
+	runs [][]pt
+}
+
+// A kind is what a name belongs to.
+type kind int
+
+const (
+	ofBand kind = iota + 1
+	ofBar
+	ofMark
+	ofLine
+	ofEllipse
+	ofArrow
+	ofPoint
+	ofLabel
+)
+
+// owner tells apart everything that has a name.
+func (k kind) owner(i int) int { return 1000*int(k) + i }
+
+// around are the usual places of a name.
+const around = above | below | left | right
+
+// manners are how the names of a kind stand.
+var manners = [...]struct {
+	class string
+	sides int
+	gap   float64
+}{
+	ofBand:    {"f-name f-band-name", centred | left, 5},
+	ofMark:    {"f-name f-mark-name", above | below, 4},
+	ofLine:    {"f-name f-line-name", around, 6},
+	ofEllipse: {"f-name f-ellipse-name", around, 5},
+	ofArrow:   {"f-name f-arrow-name", around, 6},
+	ofPoint:   {"f-name f-point-name", around, 8},
+	ofLabel:   {"f-name f-text", around | centred, 5},
 }
 
 // A wanted is a name that wants a place.
 type wanted struct {
-	text, class string
-	anchors     []anchor
-	sides       int
-	gap         float64
-	owner       int
-	late        bool               // after the others
-	over        bool               // may stand over what it names
-	inline      bool               // may do so if there is no other place
-	led         bool               // stands away from what it names, joined by a line
-	must        bool               // even if it hides something
-	sample      func(x, y float64) // draws its sample for the key
+	kind
+	i       int // of its kind
+	text    string
+	anchors []anchor
+	sides   int
+	gap     float64
+	over    bool // may stand over what it names
+	led     bool // stands away from what it names, joined by a line
+	must    bool // even if it hides something
+	letter  bool // a letter in place of the name
+	away    bool // of a mark outside the frame
 }
 
-// Owners of what is drawn, each with room for its series.
-const (
-	bandOwner = 1000 * (iota + 1)
-	barOwner
-	markOwner
-	lineOwner
-	ellipseOwner
-	arrowOwner
-	pointOwner
-	labelOwner
-)
+// want notes a name; what belongs to it can still be changed.
+func (c *canvas) want(k kind, i int, text string, anchors []anchor) *wanted {
+	w := &wanted{kind: k, i: i, text: text, anchors: anchors, sides: manners[k].sides, gap: manners[k].gap}
+	if text != "" {
+		c.wanted = append(c.wanted, w)
+	}
+	return w
+}
+
+// class is the class of a name: with its number where there is one of many.
+func (w *wanted) class() string {
+	s := manners[w.kind].class
+	if w.kind != ofMark && w.kind != ofArrow && w.kind != ofLabel {
+		s += " f-" + itoa(w.i%6+1)
+	}
+	if w.letter {
+		s += " f-letter"
+	}
+	return s
+}
+
+// can says whether a point has a place in the frame or beyond it.
+func (c *canvas) can(x, y float64) bool { return c.x.can(x) && c.y.can(y) }
+
+// at maps a point.
+func (c *canvas) at(x, y float64) pt { return pt{c.x.at(x), c.y.at(y)} }
 
 // ranges collects what the data span.
 func (p *Plot) ranges() (x, y span) {

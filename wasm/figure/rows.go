@@ -1,9 +1,6 @@
 package figure
 
-import (
-	"math"
-	"strings"
-)
+import "strings"
 
 // crowded says whether the names of a comparison of bars are too long to
 // stand under them.
@@ -39,8 +36,8 @@ func (c *canvas) rows() string {
 	names, values := 0.0, 0.0
 	for _, b := range p.Bars {
 		if b.ok() {
-			names = math.Max(names, widest(wrap(b.Name, c.w*0.42)))
-			values = math.Max(values, bold(b.text(c.look)))
+			names = max(names, widest(wrap(b.Name, c.w*0.42)))
+			values = max(values, bold(b.text(c.look)))
 		}
 	}
 	s := scale{lo: c.y.lo, hi: c.y.hi, p0: names + gap + 2, p1: c.w - 2 - gap - values}
@@ -59,7 +56,7 @@ func (c *canvas) rows() string {
 	y += float64(n)*(lineH+2) + 4
 	top := y
 	tall := func(b Bar) float64 {
-		return math.Max(float64(len(wrap(b.Name, c.w*0.42))), 1)*lineH + 9
+		return max(float64(len(wrap(b.Name, c.w*0.42))), 1)*lineH + 9
 	}
 	foot := top
 	for _, b := range p.Bars {
@@ -81,8 +78,8 @@ func (c *canvas) rows() string {
 		for i, t := range lines {
 			c.text("f-name", names+1, mid+5+lineH*(float64(i)-float64(len(lines)-1)/2), "end", t)
 		}
-		hold := func(v float64) float64 { return math.Max(math.Min(s.at(v), s.p1), s.p0) }
-		x0, x1 := hold(math.Min(b.Lo, b.Hi)), hold(math.Max(b.Lo, b.Hi))
+		hold := func(v float64) float64 { return max(min(s.at(v), s.p1), s.p0) }
+		x0, x1 := hold(min(b.Lo, b.Hi)), hold(max(b.Lo, b.Hi))
 		c.bar(b, x0, mid-8, x1, mid+8)
 		c.text("f-amount", x1+gap, mid+5, "start", b.text(c.look))
 		y += h

@@ -39,7 +39,7 @@ func (s *scale) in(v float64) bool {
 	}
 	const dust = 1e-6 // of a drawing unit's worth: a reading at the very end is in
 	p := s.at(v)
-	return p >= math.Min(s.p0, s.p1)-dust && p <= math.Max(s.p0, s.p1)+dust
+	return p >= min(s.p0, s.p1)-dust && p <= max(s.p0, s.p1)+dust
 }
 
 // A span collects the range of what will be drawn.
@@ -62,7 +62,7 @@ func (s *span) add(v float64) {
 		s.lo, s.hi, s.any = v, v, true
 		return
 	}
-	s.lo, s.hi = math.Min(s.lo, v), math.Max(s.hi, v)
+	s.lo, s.hi = min(s.lo, v), max(s.hi, v)
 }
 
 // mark adds a value without asking whether it is whole.
@@ -92,7 +92,7 @@ func newScale(a *Axis, s span, pad float64, snap bool, count int) scale {
 			hi, fixHi = a.Max, true
 		}
 	}
-	if !(hi-lo > 1e-9*math.Max(math.Abs(lo), math.Abs(hi))) || hi-lo < 1e-150 {
+	if !(hi-lo > 1e-9*max(math.Abs(lo), math.Abs(hi))) || hi-lo < 1e-150 {
 		// One value, or a side given beyond the data.
 		mid := lo
 		if fixHi && !fixLo {
@@ -154,10 +154,10 @@ func newScale(a *Axis, s span, pad float64, snap bool, count int) scale {
 		}
 		w := scaled(m, e)
 		if !fixLo {
-			lo = math.Min(lo, scaled(math.Floor(lo/w+1e-9)*m, e))
+			lo = min(lo, scaled(math.Floor(lo/w+1e-9)*m, e))
 		}
 		if !fixHi {
-			hi = math.Max(hi, scaled(math.Ceil(hi/w-1e-9)*m, e))
+			hi = max(hi, scaled(math.Ceil(hi/w-1e-9)*m, e))
 		}
 	}
 	return scale{lo: lo, hi: hi, log: a.Log, whole: whole, m: m, e: e}
@@ -219,7 +219,7 @@ func (s *scale) round(l *Look, count int) {
 	w := scaled(m, e)
 	s.digits = max(-e, 0)
 	first, last := math.Ceil(s.lo/w-1e-9), math.Floor(s.hi/w+1e-9)
-	big := math.Max(math.Abs(s.lo), math.Abs(s.hi))
+	big := max(math.Abs(s.lo), math.Abs(s.hi))
 	for i := first; i <= last && len(s.ticks) <= 4*count; i++ {
 		v := scaled(i*m, e)
 		var name string

@@ -185,7 +185,7 @@ func (s Strip) Draw(l Look) string {
 			g.rule("f-moment", f.x, top-4, f.x, foot, 1.25)
 		}
 		if e := moments[i].half(); e > 0 {
-			x0, x1 := math.Max(sc.at(moments[i].At-e), 0), math.Min(sc.at(moments[i].At+e), g.w)
+			x0, x1 := max(sc.at(moments[i].At-e), 0), min(sc.at(moments[i].At+e), g.w)
 			g.put(`<path class="f-err" d="M~ ~v6m0-3H~m0-3v6" fill="none" stroke="currentColor"/>`+"\n", x0, bottom+2, x1)
 		}
 	}

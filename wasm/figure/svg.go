@@ -246,7 +246,7 @@ func wrap(s string, limit float64) []string {
 func widest(lines []string) float64 {
 	w := 0.0
 	for _, l := range lines {
-		w = math.Max(w, width(l))
+		w = max(w, width(l))
 	}
 	return w
 }
