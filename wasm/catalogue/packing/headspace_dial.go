@@ -85,12 +85,34 @@ func shortest(in *catalogue.In, f headspace.NozzleFit) (s headspace.Shortest, k 
 	return s, k, n, err
 }
 
+// known is the standard uncertainty that the fit lends to what follows from it:
+// by its nozzle, and by its spread, which DF readings tell to 1/√(2·DF).
+func known(f headspace.NozzleFit, y func(headspace.NozzleFit) float64) float64 {
+	half := func(move func(f *headspace.NozzleFit, sign float64)) float64 {
+		up, down := f, f
+		move(&up, 1)
+		move(&down, -1)
+		if d := math.Abs(y(up)-y(down)) / 2; d == d && !math.IsInf(d, 0) {
+			return d
+		}
+		return 0
+	}
+	return math.Hypot(
+		half(func(f *headspace.NozzleFit, sign float64) {
+			f.NozzlePct = math.Max(-99, math.Min(100, f.NozzlePct+sign*f.SEPct))
+		}),
+		half(func(f *headspace.NozzleFit, sign float64) {
+			f.SDLn *= 1 + sign/math.Sqrt(2*float64(f.DF))
+		}))
+}
+
 func computeNozzle(in *catalogue.In, out *catalogue.Out) error {
 	trial := trialOf(in)
 	f, err := headspace.FitNozzle(trial)
 	if err != nil {
 		return err
 	}
+	const why = "the readings"
 	s, k, n, err := shortest(in, f)
 	var none *headspace.ImpossibleError
 	switch {
@@ -99,19 +121,38 @@ func computeNozzle(in *catalogue.In, out *catalogue.Out) error {
 	case err != nil:
 		return err
 	default:
-		out.Set("s", s.Seconds)
-		out.Set("gas", s.GasML)
-		out.Set("mid", s.OxygenPct)
+		at := func(f headspace.NozzleFit) headspace.Shortest {
+			s, err := headspace.ShortestTime(f, headspace.Assurance{FreeML: in.F("v"), FlowLPerMin: in.F("flow"), LimitPct: in.F("y"), ToleranceFactor: math.Max(k, 0.1)})
+			if err != nil {
+				return headspace.Shortest{Seconds: nan, GasML: nan, OxygenPct: nan}
+			}
+			return s
+		}
+		out.SetU("s", s.Seconds, known(f, func(f headspace.NozzleFit) float64 { return at(f).Seconds }), why)
+		out.SetU("gas", s.GasML, known(f, func(f headspace.NozzleFit) float64 { return at(f).GasML }), why)
+		out.SetU("mid", s.OxygenPct, known(f, func(f headspace.NozzleFit) float64 { return at(f).OxygenPct }), why)
 	}
-	p, err := headspace.PredictOxygen(f, headspace.Setting{FreeML: in.F("v"), FlowLPerMin: in.F("flow"), Seconds: in.F("at"), ConfidencePct: in.F("conf")})
+	foretell := func(f headspace.NozzleFit) (headspace.Prediction, error) {
+		return headspace.PredictOxygen(f, headspace.Setting{FreeML: in.F("v"), FlowLPerMin: in.F("flow"), Seconds: in.F("at"), ConfidencePct: in.F("conf")})
+	}
+	p, err := foretell(f)
 	if err != nil {
 		return err
 	}
-	out.Set("at", p.OxygenPct)
-	out.Set("low", p.LowPct)
-	out.Set("high", p.HighPct)
-	out.SetU("q", f.NozzlePct, f.SEPct, "the readings")
-	out.Set("sd", 100*math.Expm1(f.SDLn))
+	of := func(pick func(headspace.Prediction) float64) float64 {
+		return known(f, func(f headspace.NozzleFit) float64 {
+			p, err := foretell(f)
+			if err != nil {
+				return nan
+			}
+			return pick(p)
+		})
+	}
+	out.SetU("at", p.OxygenPct, of(func(p headspace.Prediction) float64 { return p.OxygenPct }), why)
+	out.SetU("low", p.LowPct, of(func(p headspace.Prediction) float64 { return p.LowPct }), why)
+	out.SetU("high", p.HighPct, of(func(p headspace.Prediction) float64 { return p.HighPct }), why)
+	out.SetU("q", f.NozzlePct, f.SEPct, why)
+	out.SetU("sd", 100*math.Expm1(f.SDLn), known(f, func(f headspace.NozzleFit) float64 { return 100 * math.Expm1(f.SDLn) }), why)
 	if !out.Full() {
 		return nil
 	}

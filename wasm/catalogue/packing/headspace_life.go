@@ -39,7 +39,7 @@ func bagLife() *catalogue.Calculator {
 			exact(field("day", "Day asked about", "t", "d", 0, 1000, "90", 0, "Days", "Since sealing, like 90")),
 			freeField(), gramsField(), exact(tempField("t", "Temperature", "T", "TempC", "20")), exact(pressureField("p", "Air pressure outside, absolute", "P", "KPa")),
 		}, under("What comes in", filmField(), areaField(),
-			maybe(field("leak", "Through valve and seals, or the whole bag", "g_b", "mL/d", 0, 1e4, "0", 0, "BagCCPerDayAtm", "Per day at one atmosphere of oxygen, as measured on whole bags; no figure for valves is published"))),
+			maybe(field("leak", "Through valve and seals, or the whole bag", "g_b", "mL/d", 0, 1e4, "0.00", 0, "BagCCPerDayAtm", "Per day at one atmosphere of oxygen, as measured on whole bags; no figure for valves is published"))),
 			under("What the coffee takes",
 				maybe(field("up", "Oxygen taken up", "r", "µg/(g·d)", 0, 1000, "0.5", 0, "UGPerGDay", "Per gram and day at the oxygen of the next field: your own measurement; empty for none")),
 				maybe(field("upat", "measured at an oxygen of", "y_r", "%", 0.01, 100, "1.0", 0, "AtPct", "Like 1; the rate is taken in proportion to oxygen"))),
@@ -51,9 +51,9 @@ func bagLife() *catalogue.Calculator {
 				maybe(exact(field("slack", "How much the bag can swell before it is taut", "V_s", "mL", 0, 1e6, "100", 0, "SlackML", "0 for a rigid pack"))),
 				maybe(exact(field("open", "Opening pressure of the valve, over the outside", "P_o", "kPa", 0, 50, "0.5", 0, "OpenKPa", "By common practice 0.2 to 1 kPa")))),
 			under("Gas inside the beans",
-				maybe(field("pore", "Gas space inside the beans", "V_p", "mL", 0, 1e5, "0", 0, "PoreML", "About 0.4 mL for each gram; 0 if their own gas keeps the air out")),
-				maybe(field("porey", "Oxygen in it at sealing", "z", "%", 0, 100, "15", 0, "", "Beans that rested in air carry air; nobody has published how much")),
-				maybe(field("even", "Evens out with the headspace", "λ", "1/d", 0, 24, "1.0", 0, "EvenPerDay", "Share of the difference a day; 1 is 63 % in a day")))),
+				maybe(field("pore", "Gas space inside the beans", "V_p", "mL", 0, 1e5, "", 5, "PoreML", "About 0.4 mL for each gram; empty if their own gas keeps the air out")),
+				maybe(field("porey", "Oxygen in it at sealing", "z", "%", 0, 100, "", 1, "", "Beans that rested in air carry air, up to 20.9; nobody has published how much")),
+				maybe(field("even", "Evens out with the headspace", "λ", "1/d", 0, 24, "", 0, "EvenPerDay", "Share of the difference a day, like 1, which is 63 % in a day")))),
 		Outputs: []catalogue.Output{
 			{ID: "then", Label: "Oxygen shown on the day asked about", Symbol: "y", Unit: "%"},
 			{ID: "hour", Label: "Oxygen shown after an hour", Unit: "%"},
@@ -152,7 +152,7 @@ func computeLife(in *catalogue.In, out *catalogue.Out) error {
 	}
 	if b.Uptake.UGPerGDay > 0 {
 		if d, err := headspace.DaysToDose(b, headspace.OldDoseUGPerG, 1000, release); err == nil {
-			out.Set("old", d)
+			out.SetCount("old", int(math.Round(d)))
 		} else {
 			out.Note("The coffee does not take up the 41 µg/g of the old rule within 1000 days.")
 		}

@@ -31,9 +31,9 @@ func effects(out *catalogue.Out, oxygen float64) {
 		if oxygen >= e.LowPct && oxygen <= e.HighPct && e.LowPct < e.HighPct {
 			mark = here
 		}
-		band := num(e.LowPct, 3) + "–" + num(e.HighPct, 3) + " %"
-		if e.LowPct == e.HighPct {
-			band = num(e.LowPct, 3) + " %"
+		band := catalogue.Shortest(e.LowPct) + " %"
+		if e.LowPct < e.HighPct {
+			band = catalogue.Shortest(e.LowPct) + "–" + catalogue.Shortest(e.HighPct) + " %"
 		}
 		rows = append(rows, []string{band, e.What, mark})
 	}

@@ -187,7 +187,7 @@ func flushTarget() *catalogue.Calculator {
 				Y:      oxygenAxis(t.SupplyPct, t.TargetPct),
 				Lines:  append(ideals(pu, most, optional(in, "shot", 0)), throughNozzle("your nozzle", pu, in.F("q"), most)),
 				Marks:  []figure.Mark{{Name: "target", At: t.TargetPct}},
-				Points: []figure.Points{{Name: "your nozzle", X: []float64{n.GasML / 1000}, Y: []float64{math.Min(t.TargetPct, t.StartPct)}}},
+				Points: []figure.Points{{Name: "enough", X: []float64{n.GasML / 1000}, Y: []float64{math.Min(t.TargetPct, t.StartPct)}}},
 			})
 			return nil
 		},
@@ -285,7 +285,7 @@ func purgeSequence() *catalogue.Calculator {
 				Columns: []catalogue.Column{{ID: "p", Label: "Pressure at the end", Unit: "kPa", Min: 0.01, Max: 5000}, {ID: "v", Label: "Gas swept through", Unit: "mL", Min: 0, Max: 1e9}},
 				Help:    "One step a line: absolute pressure in kPa at its end, then nitrogen swept through at that pressure in mL, 0 for none. Down is a vacuum or a vent, up is nitrogen let in"},
 			freeField(), startField(), supplyField(), nozzleField("0"),
-			field("p", "Pressure at the start, absolute", "P", "kPa", 0.01, 5000, "101.3", 1, "KPa", "101.3 at sea level"),
+			exact(field("p", "Pressure at the start, absolute", "P", "kPa", 0.01, 5000, "101.3", 0, "KPa", "101.3 at sea level; the steps are on the same gauge")),
 			field("t", "Temperature", "T", "°C", -40, 150, "20", 2, "TempC", "Like 20"),
 		},
 		Outputs: []catalogue.Output{
