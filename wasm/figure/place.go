@@ -234,7 +234,11 @@ func (r *room) place(w *wanted) (spot, bool) {
 			}
 		}
 	}
-	if !found || !w.must && best > hidden {
+	limit := float64(hidden)
+	if w.led { // rather over a thin line than not at all
+		limit *= 2.5
+	}
+	if !found || !w.must && best > limit {
 		return spot{}, false
 	}
 	r.box(s.box.x0, s.box.y0, s.box.x1, s.box.y1, word, owner)
