@@ -245,7 +245,7 @@ func (c *Calculator) read(state State, l *Locale, sheet *Sheet) (*In, []Fault) {
 			}
 			sheet.Rows = append(sheet.Rows, report)
 			if r.Good() == 0 {
-				say("row", join(l.say("{} holds no row that reads well.", l.word(f.Label)), strings.Join(report.Faults, "; ")))
+				say("row", join(l.say("{} holds no row that reads well.", l.word(f.Label)), strings.Join(report.Faults, "; ")+"."))
 			}
 		case Number:
 			if ft := c.readField(f, state, v, l); ft.Kind != "" {
