@@ -1,7 +1,7 @@
 // One calculator: its form, its state in the address, its answer.
 import { ask, begin } from "./engine.js";
 import { offerData } from "./data.js";
-import { answer, quantity, spoken, working } from "./sheet.js";
+import { answer, quantity, spoken, upper, working } from "./sheet.js";
 import { h, shape } from "./dom.js";
 import { remember, recall, used, meters, keepMeters } from "./store.js";
 import { offerTools } from "./tools.js";
@@ -124,7 +124,7 @@ export async function startBench() {
       working(document.getElementById("working-lines"), sheet);
     }
     const first = faults.length ? undefined : sheet.values?.[0];
-    glance.replaceChildren(...(sheet.overall && !faults.length ? [shape(sheet.overall), t(sheet.overall)]
+    glance.replaceChildren(...(sheet.overall && !faults.length ? [shape(sheet.overall), upper(t(sheet.overall))]
       : first ? [...(sheet.verdicts?.length ? [shape(sheet.verdicts[0].word)] : []), quantity(first)] : []));
     glance.hidden = !glance.childNodes.length || seen;
     document.getElementById("right").hidden = !sheet.values?.length || !document.querySelector("#solve select[name=field] option");

@@ -2,7 +2,7 @@
 import { h, drawn, shape, table } from "./dom.js";
 import { t, n } from "./words.js";
 
-const upper = (s) => s[0].toUpperCase() + s.slice(1);
+export const upper = (s) => s[0].toUpperCase() + s.slice(1);
 
 export const quantity = (v) => [v.text, v.plusMinus && " ± " + v.plusMinus, v.unit && " " + v.unit].filter(Boolean).join("");
 
