@@ -119,24 +119,29 @@ func TestAccessible(t *testing.T) {
 				for _, scheme := range []string{"light", "dark"} {
 					b.media("", scheme)
 					b.accessible(size.name + ", " + scheme)
-					b.picture(s.name + "-" + size.name + "-" + scheme)
+					b.picture(s.name+"-"+size.name+"-"+scheme, size)
 				}
 			}
 		})
 	}
 }
 
-// picture keeps a picture of the whole page, to be looked at.
-func (b *tab) picture(name string) {
+// picture keeps a picture of the page from its top, at most three screens of
+// it, to be looked at.
+func (b *tab) picture(name string, size screen) {
 	b.t.Helper()
 	if os.Getenv("EVENLOT_SHOTS") != "1" {
 		return
 	}
-	png, err := chromedp.Run(b.ctx, chromedp.FullScreenshot(100))
+	tall := size
+	tall.height = min(3*size.height, max(size.height, int64(js[float64](b, `(scrollTo(0, 0), document.documentElement.scrollHeight)`))))
+	b.size(tall)
+	png, err := chromedp.Run(b.ctx, chromedp.CaptureScreenshot())
 	if err != nil {
 		b.t.Fatal(err)
 	}
 	keep(b.t, name+".png", png)
+	b.size(size)
 }
 
 // At a phone's size everything that is touched is at least 44 px high and
@@ -190,7 +195,7 @@ func TestReflow(t *testing.T) {
 				if len(cut) > 0 {
 					t.Errorf("%s: cut: %v", s.name, cut)
 				}
-				b.picture("reflow-" + w.size.name + "-" + fmt.Sprint(w.text) + "-" + s.name)
+				b.picture("reflow-"+w.size.name+"-"+fmt.Sprint(w.text)+"-"+s.name, w.size)
 			}
 		})
 	}

@@ -54,13 +54,14 @@ func onePerBundle(t *testing.T) []*catalogue.Calculator {
 type readFault struct {
 	Value, Fault, Invalid string
 	Described, Beside     bool
+	Marked                bool // by its border, which is not as on other fields
 }
 
 func (b *tab) fault(id string) readFault {
 	b.t.Helper()
 	return js[readFault](b, `(() => { const e = document.getElementById(`+lit(id)+`), f = document.getElementById(`+lit(id+"-fault")+`);
-const a = e.getBoundingClientRect(), c = f.getBoundingClientRect();
-return { Value: e.value, Fault: f.textContent, Invalid: e.getAttribute("aria-invalid") ?? "",
+const a = e.getBoundingClientRect(), c = f.getBoundingClientRect(), others = [...document.querySelectorAll("#form .enter input:not([aria-invalid])")].map((x) => getComputedStyle(x).borderTopColor);
+return { Value: e.value, Marked: !others.includes(getComputedStyle(e).borderTopColor), Fault: f.textContent, Invalid: e.getAttribute("aria-invalid") ?? "",
   Described: (e.getAttribute("aria-describedby") ?? "").split(" ").includes(f.id),
   Beside: f.textContent !== "" && c.height > 0 && Math.abs(c.left - a.left) < 80 && a.top - c.bottom < 60 && a.top >= c.bottom - 1 }; })()`)
 }
@@ -96,7 +97,7 @@ func TestBrokenField(t *testing.T) {
 				// Having left it: the fault stands beside the field.
 				b.leave()
 				b.want(`document.getElementById(`+lit(id+"-fault")+`).textContent`, want)
-				if got := b.fault(id); got.Value != s.typed || got.Invalid != "true" || !got.Described || !got.Beside {
+				if got := b.fault(id); got.Value != s.typed || got.Invalid != "true" || !got.Described || !got.Beside || !got.Marked {
 					t.Errorf("%q, having left the field: %+v", s.typed, got)
 				}
 				if js[bool](b, `!document.getElementById("summary").hidden`) {
@@ -106,7 +107,7 @@ func TestBrokenField(t *testing.T) {
 				// Mended: it goes before the field is left.
 				b.fill(id, f.Example)
 				b.want(`document.getElementById(`+lit(id+"-fault")+`).textContent`, "")
-				if got := b.fault(id); got.Invalid != "" || got.Described {
+				if got := b.fault(id); got.Invalid != "" || got.Described || got.Marked {
 					t.Errorf("%q, mended: %+v", s.typed, got)
 				}
 				b.same(c.Eval(c.Example(), nil))
