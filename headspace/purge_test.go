@@ -227,10 +227,10 @@ func TestPurgeAllocations(t *testing.T) {
 }
 
 func FuzzPurge(f *testing.F) {
-	f.Add(1200.0, 340.0, 0.8, 20.946, 0.1, 1.0, 1500.0, 500.0, 3)                     // a bag on the bench
-	f.Add(1200.0, 340.0, 0.37, 0.20946, 0.001, 0.01, 1.5, 0.5, 3)                     // fractions and litres
-	f.Add(1e-320, math.Inf(1), math.NaN(), 5e-324, -0.0, 1e-6, 1e12, 1e-3, 1_000_000) // edges of the floats
-	f.Add(100000.0, 100000.0, 1.0, 0.5, 0.5, 0.5, 0.0, 1e9, 0)                        // no gas space, nothing to do
+	f.Add(1200.0, 340.0, 0.8, 20.946, 0.1, 1.0, 1500.0, 500.0, 3)                                     // a bag on the bench
+	f.Add(1200.0, 340.0, 0.37, 0.20946, 0.001, 0.01, 1.5, 0.5, 3)                                     // fractions and litres
+	f.Add(1e-320, math.Inf(1), math.NaN(), 5e-324, math.Copysign(0, -1), 1e-6, 1e12, 1e-3, 1_000_000) // edges of the floats
+	f.Add(100000.0, 100000.0, 1.0, 0.5, 0.5, 0.5, 0.0, 1e9, 0)                                        // no gas space, nothing to do
 	f.Fuzz(func(t *testing.T, bag, coffee, density, start, supply, goal, gas, flush float64, n int) {
 		free, err := FreeVolume(Fill{bag, coffee, density})
 		judged(t, free, err)
