@@ -194,6 +194,22 @@ func TestPropagate(t *testing.T) {
 			t.Errorf("%v: second-order variance %v, shift %v; exactly %v and %v", c, r.SecondU*r.SecondU, r.Shift, exact, 3*u*u)
 		}
 	}
+	// A cube: 9m⁴u² + (9(κ − 1) + 6κ)·m²u⁴ to second order.
+	for shape, kurtosis := range map[Shape]float64{Normal: 3, Rectangular: 1.8} {
+		r, err := Propagate(func(x []float64) float64 { return x[0] * x[0] * x[0] }, []Quantity{{Value: 2, U: 0.3, Shape: shape}})
+		want := 9*16*0.09 + (9*(kurtosis-1)+6*kurtosis)*4*0.0081
+		if err != nil || !near(r.SecondU*r.SecondU, want, 1e-8) {
+			t.Errorf("%v: variance %v, want %v; %v", shape, r.SecondU*r.SecondU, want, err)
+		}
+	}
+	// Curved begins where the second order moves u by 5 %: for a square at
+	// u/m between 0.46 and 0.47.
+	for u, curved := range map[float64]bool{0.45: false, 0.48: true} {
+		r, err := Propagate(func(x []float64) float64 { return x[0] * x[0] }, []Quantity{{Value: 1, U: u}})
+		if err != nil || (r.Notes == Curved) != curved {
+			t.Errorf("u = %v: u %v, second order %v, shift %v, %q; %v", u, r.U, r.SecondU, r.Shift, r.Notes, err)
+		}
+	}
 	// The square of a value with each shape: Var(x²) = (κ − 1)·u⁴ at zero.
 	for shape, kurtosis := range map[Shape]float64{Normal: 3, Rectangular: 1.8, Triangular: 2.4, Arcsine: 1.5} {
 		r, err := Propagate(func(x []float64) float64 { return x[0] * x[0] }, []Quantity{{U: 0.7, Shape: shape}})
@@ -302,6 +318,12 @@ func TestSimulate(t *testing.T) {
 	}
 	if !(a.ShortHi-a.ShortLo <= a.Hi-a.Lo) {
 		t.Errorf("shortest %v to %v, symmetric %v to %v", a.ShortLo, a.ShortHi, a.Lo, a.Hi)
+	}
+	// Two digits of 0.0098 mean ±0.00005 twice over at the ends: about
+	// (2·2.67·0.0098/0.00005)², a million draws.
+	long, err := Simulate(func(x []float64) float64 { return x[0] }, []Quantity{{U: 0.0098}}, Plan{CoveragePct: 95, Digits: 2, MaxDraws: 3e6})
+	if err != nil || long.Notes != 0 || long.Draws < 5e5 || long.Draws > 2.5e6 {
+		t.Errorf("%d draws, %v; %v", long.Draws, long.Notes, err)
 	}
 	// Correlated inputs: a difference of two that move together.
 	s, err := Simulate(func(x []float64) float64 { return x[0] - x[1] }, []Quantity{{U: 1}, {U: 1}},
