@@ -3,6 +3,7 @@ package catalogue
 import (
 	"cmp"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -349,20 +350,16 @@ func (o *Out) Say(pattern string, args ...string) string {
 	return o.locale.say(pattern, args...)
 }
 
-// A Picture is a figure that can draw itself and has a table behind it.
-type Picture interface {
-	Draw(figure.Look) string
-	Data(figure.Look) figure.Table
-}
-
-// Figure adds a picture.
-func (o *Out) Figure(p Picture) {
+// Figure adds a picture: a figure.Plot, Flow or Strip.
+func (o *Out) Figure(p figure.Picture) {
 	if !o.full {
 		return
 	}
 	l := o.locale
-	look := figure.Look{Comma: l.Comma, Words: l.figureWords()}
-	p = l.picture(p)
+	if l.Words != nil {
+		p = p.In(l.word)
+	}
+	look := figure.Look{ID: o.calc.ID + "-" + strconv.Itoa(len(o.figures)), Comma: l.Comma, Words: l.figureWords()}
 	t := p.Data(look)
 	o.figures = append(o.figures, Drawn{SVG: p.Draw(look), Table: Table{Head: t.Head, Rows: t.Rows}})
 }

@@ -89,70 +89,6 @@ func (l *Locale) table(t Table) Table {
 	return u
 }
 
-// picture writes the words of a figure for the reader. Desc, a sentence with
-// numbers, and dates come translated already, from Out.Say.
-func (l *Locale) picture(p Picture) Picture {
-	if l.Words == nil {
-		return p
-	}
-	switch p := p.(type) {
-	case figure.Plot:
-		l.plot(&p)
-		return p
-	case figure.Flow:
-		p.Title, p.From, p.To = l.word(p.Title), append([]figure.Share(nil), p.From...), append([]figure.Share(nil), p.To...)
-		for i := range p.From {
-			p.From[i].Name = l.word(p.From[i].Name)
-		}
-		for i := range p.To {
-			p.To[i].Name = l.word(p.To[i].Name)
-		}
-		return p
-	case figure.Strip:
-		p.Title, p.Unit = l.word(p.Title), l.word(p.Unit)
-		p.Windows, p.Moments = append([]figure.Window(nil), p.Windows...), append([]figure.Moment(nil), p.Moments...)
-		for i := range p.Windows {
-			p.Windows[i].Name = l.word(p.Windows[i].Name)
-		}
-		for i := range p.Moments {
-			p.Moments[i].Name = l.word(p.Moments[i].Name)
-		}
-		return p
-	}
-	return p
-}
-
-func (l *Locale) plot(p *figure.Plot) {
-	axis := func(a *figure.Axis) { a.Label, a.Unit = l.word(a.Label), l.word(a.Unit) }
-	p.Title = l.word(p.Title)
-	axis(&p.X)
-	axis(&p.Y)
-	for i := range p.Bands {
-		p.Bands[i].Name = l.word(p.Bands[i].Name)
-	}
-	for i := range p.Lines {
-		p.Lines[i].Name = l.word(p.Lines[i].Name)
-	}
-	for i := range p.Points {
-		p.Points[i].Name = l.word(p.Points[i].Name)
-	}
-	for i := range p.Bars {
-		p.Bars[i].Name = l.word(p.Bars[i].Name)
-	}
-	for i := range p.Marks {
-		p.Marks[i].Name = l.number(l.word(p.Marks[i].Name))
-	}
-	for i := range p.Ellipses {
-		p.Ellipses[i].Name = l.word(p.Ellipses[i].Name)
-	}
-	for i := range p.Arrows {
-		p.Arrows[i].Name = l.word(p.Arrows[i].Name)
-	}
-	for i := range p.Labels {
-		p.Labels[i].Text = l.word(p.Labels[i].Text)
-	}
-}
-
 // figureWords are the words that figures add themselves.
 func (l *Locale) figureWords() figure.Words {
 	var w figure.Words
@@ -163,7 +99,7 @@ func (l *Locale) figureWords() figure.Words {
 		to      *string
 		english string
 	}{
-		{&w.Nothing, "There is nothing to draw yet"}, {&w.Outside, "Readings outside the picture"}, {&w.Unaccounted, "Not accounted for"},
+		{&w.Figure, "Figure"}, {&w.Nothing, "There is nothing to draw yet"}, {&w.Outside, "Readings outside the picture"}, {&w.Unaccounted, "Not accounted for"},
 		{&w.What, "What"}, {&w.Readings, "Readings"}, {&w.Range, "to"}, {&w.Flagged, "flagged"}, {&w.Unlisted, "more, not listed"},
 		{&w.Side, "Side"}, {&w.In, "In"}, {&w.Out, "Out"}, {&w.Amount, "Amount"}, {&w.Share, "Share"},
 		{&w.From, "From"}, {&w.To, "To"}, {&w.When, "When"},
