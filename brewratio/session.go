@@ -217,7 +217,13 @@ const (
 )
 
 // String names the kind.
-func (k DoseKind) String() string { return [...]string{"rinse", "bowl", "spare"}[k] }
+func (k DoseKind) String() string {
+	names := [...]string{"rinse", "bowl", "spare"}
+	if int(k) < len(names) {
+		return names[k]
+	}
+	return "none"
+}
 
 // Weighing is one line of a weighing list.
 type Weighing struct {
