@@ -22,23 +22,30 @@ type Standard struct {
 //
 // Source: each entry names its own.
 func Standards() []Standard {
-	d := decimal.New
-	return []Standard{
-		{ID: "cupping-150", Name: "Cupping, arabica", DoseG: d(825, -2), DoseToleranceG: d(25, -2), WaterML: d(150, 0),
-			Source: "Specialty Coffee Association, Cupping Standards; Coffee Standards, revised 2018, s. 3.1", Provenance: "opened"},
-		{ID: "cupping-robusta-150", Name: "Cupping, fine robusta", DoseG: d(875, -2), DoseToleranceG: d(25, -2), WaterML: d(150, 0),
-			Source: "Coffee Quality Institute and UCDA, Fine Robusta Cupping Standards", Provenance: "opened"},
-		{ID: "cup-test-iso-6668", Name: "Cup testing of green coffee", DoseG: d(7, 0), WaterML: d(100, 0),
-			Source: "ISO 6668:2008; the clause was not seen", Provenance: "memory"},
-		{ID: "bowl-165", Name: "Cupping bowl, 10 g to 165 g", DoseG: d(10, 0), WaterG: d(165, 0),
-			Source: "trade habit", Provenance: "common practice"},
-		{ID: "research-150", Name: "Cupping in a research preprint", DoseG: d(8, 0), WaterG: d(150, 0),
-			Source: "Oec, engrXiv preprint v1, 2026", Provenance: "quoted"},
-		{ID: "filter-55", Name: "Filter brewing", DoseG: d(55, 0), DoseToleranceG: d(55, -1), WaterML: d(1000, 0),
-			Source: "SCAA, Golden Cup Standard, version 23DEC2015", Provenance: "opened"},
-		{ID: "filter-test-europe", Name: "Filter brewing, testing of brewers in Europe", DoseG: d(55, 0), DoseToleranceG: d(5, 0), WaterML: d(1000, 0),
-			Source: "European Coffee Brewing Centre, Testing Procedures", Provenance: "opened"},
+	table := [...]struct {
+		id, name           string
+		dose, tolerance    int64 // hundredths of a gram
+		ml, g              int64
+		source, provenance string
+	}{
+		{"cupping-150", "Cupping, arabica", 825, 25, 150, 0,
+			"Specialty Coffee Association, Cupping Standards; Coffee Standards, revised 2018, s. 3.1", "opened"},
+		{"cupping-robusta-150", "Cupping, fine robusta", 875, 25, 150, 0,
+			"Coffee Quality Institute and UCDA, Fine Robusta Cupping Standards", "opened"},
+		{"cup-test-iso-6668", "Cup testing of green coffee", 700, 0, 100, 0,
+			"ISO 6668:2008; the clause was not seen", "memory"},
+		{"bowl-165", "Cupping bowl, 10 g to 165 g", 1000, 0, 0, 165, "trade habit", "common practice"},
+		{"research-150", "Cupping in a research preprint", 800, 0, 0, 150, "Oec, engrXiv preprint v1, 2026", "quoted"},
+		{"filter-55", "Filter brewing", 5500, 550, 1000, 0, "SCAA, Golden Cup Standard, version 23DEC2015", "opened"},
+		{"filter-test-europe", "Filter brewing, testing of brewers in Europe", 5500, 500, 1000, 0,
+			"European Coffee Brewing Centre, Testing Procedures", "opened"},
 	}
+	list := make([]Standard, 0, len(table))
+	for _, x := range table {
+		list = append(list, Standard{ID: x.id, Name: x.name, DoseG: decimal.New(x.dose, -2), DoseToleranceG: decimal.New(x.tolerance, -2),
+			WaterML: decimal.New(x.ml, 0), WaterG: decimal.New(x.g, 0), Source: x.source, Provenance: x.provenance})
+	}
+	return list
 }
 
 // StandardBowl asks what dose a standard wants for a vessel's water. The zero

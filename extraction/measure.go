@@ -200,7 +200,7 @@ func FitSlope(pairs []Pair) (SlopeFit, error) {
 		}
 		out.InterceptU = math.Sqrt(rest / (n - 2) * (1/n + mx*mx/dxx))
 		// Rounding alone leaves 1e-12 of an intercept in pairs that meet zero.
-		if math.Abs(out.InterceptPct) > num.StudentQuantile(0.975, n-2)*out.InterceptU+1e-12*math.Abs(my) {
+		if math.Abs(out.InterceptPct) > num.StudentFactor(0.95, len(pairs)-2)*out.InterceptU+1e-12*math.Abs(my) {
 			out.Notes |= InterceptMatters
 		}
 	}
@@ -322,7 +322,7 @@ func Repeatability(readings []float64) (Repeated, error) {
 	}
 	out := Repeated{MeanPct: readings[0] + mean, SDPct: math.Sqrt(squares / (n - 1)), DFCount: len(readings) - 1}
 	out.UMeanPct = out.SDPct / math.Sqrt(n)
-	out.U95Pct = num.StudentQuantile(0.975, n-1) * out.UMeanPct
+	out.U95Pct = num.StudentFactor(0.95, len(readings)-1) * out.UMeanPct
 	out.LimitPct = RepeatabilityFactor * out.SDPct
 	if len(readings) < 6 {
 		out.Notes |= FewReadings

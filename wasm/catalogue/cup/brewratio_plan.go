@@ -13,12 +13,12 @@ var (
 )
 
 func keepField() catalogue.Field {
-	return number("keep", "What the grounds keep", "λ", "g/g", 0, brewratio.MaxRetainedGPerG, "2.1", 0.2, "RetainedGPerG", "Grams of water for each gram of coffee: about 2.1 for a drained filter, 2.5 for a steeped brew; weigh yours below")
+	return catalogue.Field{ID: "keep", Label: "What the grounds keep", Symbol: "λ", Unit: "g/g", Max: brewratio.MaxRetainedGPerG, Example: "2.1", PlusMinus: 0.2, GoField: "RetainedGPerG", Help: "Grams of water for each gram of coffee: about 2.1 for a drained filter, 2.5 for a steeped brew; weigh yours below"}
 }
 
 func planFields(share catalogue.Field) []catalogue.Field {
 	return []catalogue.Field{
-		setting("b", "Beverage wanted", "B", "g", brewratio.MinWaterG, brewratio.MaxWaterG, "1000", "BeverageG", "In the server, like 1000"),
+		{ID: "b", Label: "Beverage wanted", Symbol: "B", Unit: "g", Min: brewratio.MinWaterG, Max: brewratio.MaxWaterG, Example: "1000", GoField: "BeverageG", Help: "In the server, like 1000", Exact: true},
 		ratioField("16.5"), keepField(), share,
 	}
 }
@@ -62,7 +62,7 @@ func brewPlan() *catalogue.Calculator {
 		Name:     "Plan a brew",
 		Question: "How much coffee and water give this much in the server?",
 		Keywords: "dose batch brewer bypass pours pour over recipe scale retained water",
-		Fields: append(planFields(setting("p", "Share of the water that bypasses the coffee", "p", "%", 0, 90, "0", "BypassPct", "Of all water, like 20; 0 for none")),
+		Fields: append(planFields(catalogue.Field{ID: "p", Label: "Share of the water that bypasses the coffee", Symbol: "p", Unit: "%", Max: 90, Example: "0", GoField: "BypassPct", Help: "Of all water, like 20; 0 for none", Exact: true}),
 			divisionField("d", "DivisionG"),
 			catalogue.Field{ID: "pours", Label: "Pours", Kind: catalogue.Series, Optional: true, GoField: "SharesPct",
 				Columns: []catalogue.Column{{ID: "s", Label: "Share", Unit: "%", Min: 0, Max: 100}},
@@ -129,8 +129,8 @@ func icedBrew() *catalogue.Calculator {
 		Name:     "Brew on ice",
 		Question: "How much coffee, hot water and ice, and does the ice melt?",
 		Keywords: "iced coffee flash chill melt dilution",
-		Fields: append(planFields(setting("p", "Share of all water that is ice", "p", "%", 0, 90, "35", "BypassPct", "It melts and counts as water, like 35")),
-			number("t", "Temperature of the brew where it meets the ice", "t", "°C", 0, 100, "85", 3, "TempC", "Cooler than the kettle, like 85")),
+		Fields: append(planFields(catalogue.Field{ID: "p", Label: "Share of all water that is ice", Symbol: "p", Unit: "%", Max: 90, Example: "35", GoField: "BypassPct", Help: "It melts and counts as water, like 35", Exact: true}),
+			catalogue.Field{ID: "t", Label: "Temperature of the brew where it meets the ice", Symbol: "t", Unit: "°C", Max: 100, Example: "85", PlusMinus: 3, GoField: "TempC", Help: "Cooler than the kettle, like 85"}),
 		Outputs: []catalogue.Output{
 			{ID: "dose", Label: "Coffee", Symbol: "D", Unit: "g"},
 			{ID: "water", Label: "Hot water on the coffee", Symbol: "W_b", Unit: "g"},
@@ -176,9 +176,9 @@ func whatGroundsKeep() *catalogue.Calculator {
 		Question: "How much water did the grounds keep, for planning the next brew?",
 		Keywords: "retained absorption ratio weigh",
 		Fields: []catalogue.Field{
-			number("dose", "Coffee", "D", "g", brewratio.MinDoseG, brewratio.MaxDoseG, "15.0", 0, "DoseG", "Like 15.0"),
-			number("w", "Water poured on it", "W", "g", brewratio.MinWaterG, brewratio.MaxWaterG, "250", 0, "WaterG", "Like 250"),
-			number("b", "What came out", "B", "g", brewratio.MinWaterG, brewratio.MaxWaterG, "218", 0.5, "BeverageG", "Like 218"),
+			{ID: "dose", Label: "Coffee", Symbol: "D", Unit: "g", Min: brewratio.MinDoseG, Max: brewratio.MaxDoseG, Example: "15.0", GoField: "DoseG", Help: "Like 15.0"},
+			{ID: "w", Label: "Water poured on it", Symbol: "W", Unit: "g", Min: brewratio.MinWaterG, Max: brewratio.MaxWaterG, Example: "250", GoField: "WaterG", Help: "Like 250"},
+			{ID: "b", Label: "What came out", Symbol: "B", Unit: "g", Min: brewratio.MinWaterG, Max: brewratio.MaxWaterG, Example: "218", PlusMinus: 0.5, GoField: "BeverageG", Help: "Like 218"},
 		},
 		Outputs: []catalogue.Output{
 			{ID: "keep", Label: "Kept per gram of coffee", Symbol: "λ", Unit: "g/g"},

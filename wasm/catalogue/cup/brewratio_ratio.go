@@ -7,24 +7,6 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// number is a field that takes one number.
-func number(id, label, symbol, unit string, lo, hi float64, example string, pm float64, goField, help string) catalogue.Field {
-	return catalogue.Field{ID: id, Label: label, Symbol: symbol, Unit: unit, Min: lo, Max: hi, Example: example, PlusMinus: pm, GoField: goField, Help: help}
-}
-
-// setting is a number without uncertainty.
-func setting(id, label, symbol, unit string, lo, hi float64, example, goField, help string) catalogue.Field {
-	f := number(id, label, symbol, unit, lo, hi, example, 0, goField, help)
-	f.Exact = true
-	return f
-}
-
-// optional makes a field one that may stay empty.
-func optional(f catalogue.Field) catalogue.Field {
-	f.Optional = true
-	return f
-}
-
 // sig4 writes four significant digits with a unit, if there is one.
 func sig4(v float64, unit string) string {
 	if unit == "" {
@@ -57,15 +39,15 @@ var (
 )
 
 func waterField() catalogue.Field {
-	return number("w", "Water", "W", "g", brewratio.MinWaterG, brewratio.MaxWaterG, "165", 0, "WaterG", "By weight, as the scale shows it, like 165")
+	return catalogue.Field{ID: "w", Label: "Water", Symbol: "W", Unit: "g", Min: brewratio.MinWaterG, Max: brewratio.MaxWaterG, Example: "165", GoField: "WaterG", Help: "By weight, as the scale shows it, like 165"}
 }
 
 func ratioField(example string) catalogue.Field {
-	return setting("r", "Water per coffee", "R", "g/g", brewratio.MinRatio, brewratio.MaxRatio, example, "Ratio", "The x of 1:x by weight, like "+example)
+	return catalogue.Field{ID: "r", Label: "Water per coffee", Symbol: "R", Unit: "g/g", Min: brewratio.MinRatio, Max: brewratio.MaxRatio, Example: example, GoField: "Ratio", Help: "The x of 1:x by weight, like " + example, Exact: true}
 }
 
 func divisionField(id, goField string) catalogue.Field {
-	return setting(id, "Step of the scale", "d", "g", brewratio.MinDivisionG, 10, "0.1", goField, "The smallest change that the display shows, like 0.1")
+	return catalogue.Field{ID: id, Label: "Step of the scale", Symbol: "d", Unit: "g", Min: brewratio.MinDivisionG, Max: 10, Example: "0.1", GoField: goField, Help: "The smallest change that the display shows, like 0.1", Exact: true}
 }
 
 func doseForBowl() *catalogue.Calculator {
@@ -76,7 +58,7 @@ func doseForBowl() *catalogue.Calculator {
 		Keywords: "dose ratio cupping grams per litre percent brew ratio",
 		Fields: []catalogue.Field{
 			waterField(), ratioField("16.5"), divisionField("d", "DivisionG"),
-			setting("t", "Temperature of the water where it is read by volume", "t", "°C", 0, 100, "93", "TempC", "For grams per litre and for standards in millilitres, like 93 for the kettle or 20 for the tap"),
+			{ID: "t", Label: "Temperature of the water where it is read by volume", Symbol: "t", Unit: "°C", Max: 100, Example: "93", GoField: "TempC", Help: "For grams per litre and for standards in millilitres, like 93 for the kettle or 20 for the tap", Exact: true},
 		},
 		Outputs: []catalogue.Output{
 			{ID: "dose", Label: "Coffee", Symbol: "D", Unit: "g"},
@@ -144,8 +126,8 @@ func waterByVolume() *catalogue.Calculator {
 		Question: "What does this volume of water weigh at its temperature?",
 		Keywords: "density kettle millilitres litre mass hot",
 		Fields: []catalogue.Field{
-			number("v", "Volume", "V", "mL", brewratio.MinWaterG, brewratio.MaxVolumeML, "150", 0, "VolumeML", "As the jug or the line shows it, like 150"),
-			number("t", "Temperature of that water", "t", "°C", 0, 100, "93.0", 0.5, "TempC", "When the volume was read, like 93"),
+			{ID: "v", Label: "Volume", Symbol: "V", Unit: "mL", Min: brewratio.MinWaterG, Max: brewratio.MaxVolumeML, Example: "150", GoField: "VolumeML", Help: "As the jug or the line shows it, like 150"},
+			{ID: "t", Label: "Temperature of that water", Symbol: "t", Unit: "°C", Max: 100, Example: "93.0", PlusMinus: 0.5, GoField: "TempC", Help: "When the volume was read, like 93"},
 		},
 		Outputs: []catalogue.Output{
 			{ID: "m", Label: "Weight", Symbol: "W", Unit: "g"},

@@ -14,12 +14,12 @@ func scaleTells() *catalogue.Calculator {
 		Question: "How well do these scales know the ratio, and what is the least that this one may weigh?",
 		Keywords: "resolution division repeatability tolerance smallest dose balance",
 		Fields: []catalogue.Field{
-			setting("dose", "Coffee", "D", "g", brewratio.MinDoseG, brewratio.MaxDoseG, "10.0", "DoseG", "Like 10.0"),
-			setting("w", "Water", "W", "g", brewratio.MinWaterG, brewratio.MaxWaterG, "165", "WaterG", "Like 165"),
+			{ID: "dose", Label: "Coffee", Symbol: "D", Unit: "g", Min: brewratio.MinDoseG, Max: brewratio.MaxDoseG, Example: "10.0", GoField: "DoseG", Help: "Like 10.0", Exact: true},
+			{ID: "w", Label: "Water", Symbol: "W", Unit: "g", Min: brewratio.MinWaterG, Max: brewratio.MaxWaterG, Example: "165", GoField: "WaterG", Help: "Like 165", Exact: true},
 			divisionField("d", "DoseBalance.DivisionG"),
-			setting("s", "Repeatability of the coffee's scale", "s", "g", 0, 10, "0.05", "DoseBalance.RepeatableToG", "Standard deviation of one weight weighed ten times, like 0.05; 0 when it never moved"),
-			setting("dw", "Step of the water's scale", "d_w", "g", brewratio.MinDivisionG, 10, "1", "WaterBalance.DivisionG", "Like 1"),
-			setting("p", "Tolerance wanted of the dose", "p", "%", 0.001, 50, "1", "TolerancePct", "Either side, like 1"),
+			{ID: "s", Label: "Repeatability of the coffee's scale", Symbol: "s", Unit: "g", Max: 10, Example: "0.05", GoField: "DoseBalance.RepeatableToG", Help: "Standard deviation of one weight weighed ten times, like 0.05; 0 when it never moved", Exact: true},
+			{ID: "dw", Label: "Step of the water's scale", Symbol: "d_w", Unit: "g", Min: brewratio.MinDivisionG, Max: 10, Example: "1", GoField: "WaterBalance.DivisionG", Help: "Like 1", Exact: true},
+			{ID: "p", Label: "Tolerance wanted of the dose", Symbol: "p", Unit: "%", Min: 0.001, Max: 50, Example: "1", GoField: "TolerancePct", Help: "Either side, like 1", Exact: true},
 		},
 		Outputs: []catalogue.Output{
 			{ID: "least", Label: "The least that the coffee's scale may weigh", Symbol: "m", Unit: "g"},

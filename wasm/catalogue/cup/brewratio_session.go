@@ -6,10 +6,6 @@ import (
 	"example.org/evenlot/wasm/figure"
 )
 
-func count(id, label, symbol string, lo, hi float64, example, goField, help string) catalogue.Field {
-	return setting(id, label, symbol, "", lo, hi, example, goField, help)
-}
-
 func cuppingSession() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID: "cupping-session", Place: catalogue.CuppingTable, Order: 30,
@@ -17,15 +13,15 @@ func cuppingSession() *catalogue.Calculator {
 		Question: "What does this table take, and what is each dose?",
 		Keywords: "session plan bowls rinse spare kettle sample set aside weighing list print",
 		Fields: []catalogue.Field{
-			count("c", "Coffees", "c", 1, 60, "6", "CoffeesCount", "How many, like 6"),
-			count("b", "Bowls of each", "b", 1, 20, "5", "BowlsPerCoffeeCount", "Like 5"),
-			count("r", "Rinse doses of each", "r", 0, 10, "1", "RinsesPerCoffeeCount", "Ground first and thrown away, so that the grinder forgets the last coffee; usually 1"),
-			count("s", "Spare doses of each", "s", 0, 20, "0", "SparesPerCoffeeCount", "Weighed and kept in hand, like 1"),
-			setting("dose", "Coffee per bowl", "D", "g", brewratio.MinDoseG, 1000, "8.25", "DoseG", "Like 8.25"),
-			optional(setting("g", "Coffee per rinse", "g", "g", brewratio.MinDoseG, 1000, "8.25", "RinseG", "Empty for the dose of a bowl")),
-			setting("w", "Water per bowl", "W", "g", brewratio.MinWaterG, 40_000, "150", "WaterG", "Like 150"),
-			setting("x", "Water beside the bowls", "W_x", "g", 0, 1e6, "600", "ExtraWaterG", "For warming bowls and rinsing spoons, in all, like 600"),
-			setting("k", "One kettle pours", "K", "g", 50, 1e5, "1200", "KettleG", "Without the rest that stays in it, like 1200"),
+			{ID: "c", Label: "Coffees", Symbol: "c", Min: 1, Max: 60, Example: "6", GoField: "CoffeesCount", Help: "How many, like 6", Exact: true},
+			{ID: "b", Label: "Bowls of each", Symbol: "b", Min: 1, Max: 20, Example: "5", GoField: "BowlsPerCoffeeCount", Help: "Like 5", Exact: true},
+			{ID: "r", Label: "Rinse doses of each", Symbol: "r", Max: 10, Example: "1", GoField: "RinsesPerCoffeeCount", Help: "Ground first and thrown away, so that the grinder forgets the last coffee; usually 1", Exact: true},
+			{ID: "s", Label: "Spare doses of each", Symbol: "s", Max: 20, Example: "0", GoField: "SparesPerCoffeeCount", Help: "Weighed and kept in hand, like 1", Exact: true},
+			{ID: "dose", Label: "Coffee per bowl", Symbol: "D", Unit: "g", Min: brewratio.MinDoseG, Max: 1000, Example: "8.25", GoField: "DoseG", Help: "Like 8.25", Exact: true},
+			{ID: "g", Label: "Coffee per rinse", Symbol: "g", Unit: "g", Min: brewratio.MinDoseG, Max: 1000, Example: "8.25", GoField: "RinseG", Help: "Empty for the dose of a bowl", Exact: true, Optional: true},
+			{ID: "w", Label: "Water per bowl", Symbol: "W", Unit: "g", Min: brewratio.MinWaterG, Max: 40_000, Example: "150", GoField: "WaterG", Help: "Like 150", Exact: true},
+			{ID: "x", Label: "Water beside the bowls", Symbol: "W_x", Unit: "g", Max: 1e6, Example: "600", GoField: "ExtraWaterG", Help: "For warming bowls and rinsing spoons, in all, like 600", Exact: true},
+			{ID: "k", Label: "One kettle pours", Symbol: "K", Unit: "g", Min: 50, Max: 1e5, Example: "1200", GoField: "KettleG", Help: "Without the rest that stays in it, like 1200", Exact: true},
 			divisionField("d", "DivisionG"),
 		},
 		Outputs: []catalogue.Output{

@@ -17,8 +17,8 @@ var frustum = catalogue.Source{Name: "volume of a conical frustum", Locator: "ge
 func bowlFields(example string) []catalogue.Field {
 	return []catalogue.Field{
 		ratioField(example),
-		number("t", "Temperature of the water poured", "t", "°C", 0, 100, "93", 1, "TempC", "In the kettle, like 93"),
-		number("v", "Room that the grounds take", "v", "mL/g", 0, 3, "0.73", 0.05, "GroundsMLPerG", "Below the line, per gram of coffee: 0.73 when water is poured on the grounds up to the line, 0 when the volume is all water"),
+		{ID: "t", Label: "Temperature of the water poured", Symbol: "t", Unit: "°C", Max: 100, Example: "93", PlusMinus: 1, GoField: "TempC", Help: "In the kettle, like 93"},
+		{ID: "v", Label: "Room that the grounds take", Symbol: "v", Unit: "mL/g", Max: 3, Example: "0.73", PlusMinus: 0.05, GoField: "GroundsMLPerG", Help: "Below the line, per gram of coffee: 0.73 when water is poured on the grounds up to the line, 0 when the volume is all water"},
 	}
 }
 
@@ -55,10 +55,10 @@ func measuredBowl() *catalogue.Calculator {
 		Question: "What does this bowl hold, and how much coffee does it take?",
 		Keywords: "vessel cup volume diameter height taper frustum dose",
 		Fields: append([]catalogue.Field{
-			number("top", "Inner diameter at the brim", "d_t", "mm", brewratio.MinDiameterMM, brewratio.MaxDiameterMM, "90", 0.5, "TopMM", "Inside, like 90"),
-			number("bottom", "Inner diameter at the floor", "d_b", "mm", brewratio.MinDiameterMM, brewratio.MaxDiameterMM, "60", 0.5, "BottomMM", "Inside, like 60"),
-			number("h", "Inner height", "h", "mm", brewratio.MinHeightMM, brewratio.MaxHeightMM, "55", 0.5, "HeightMM", "Plumb, not along the wall, like 55"),
-			number("fill", "Height of the line", "y", "mm", 1, brewratio.MaxHeightMM, "45", 0.5, "FillMM", "From the floor to where the bowl is filled, like 45"),
+			{ID: "top", Label: "Inner diameter at the brim", Symbol: "d_t", Unit: "mm", Min: brewratio.MinDiameterMM, Max: brewratio.MaxDiameterMM, Example: "90", PlusMinus: 0.5, GoField: "TopMM", Help: "Inside, like 90"},
+			{ID: "bottom", Label: "Inner diameter at the floor", Symbol: "d_b", Unit: "mm", Min: brewratio.MinDiameterMM, Max: brewratio.MaxDiameterMM, Example: "60", PlusMinus: 0.5, GoField: "BottomMM", Help: "Inside, like 60"},
+			{ID: "h", Label: "Inner height", Symbol: "h", Unit: "mm", Min: brewratio.MinHeightMM, Max: brewratio.MaxHeightMM, Example: "55", PlusMinus: 0.5, GoField: "HeightMM", Help: "Plumb, not along the wall, like 55"},
+			{ID: "fill", Label: "Height of the line", Symbol: "y", Unit: "mm", Min: 1, Max: brewratio.MaxHeightMM, Example: "45", PlusMinus: 0.5, GoField: "FillMM", Help: "From the floor to where the bowl is filled, like 45"},
 		}, bowlFields("16.5")...),
 		Outputs: append(bowlOutputs[:3:3], catalogue.Output{ID: "brim", Label: "Volume to the brim", Symbol: "V_h", Unit: "mL"}),
 		Compute: func(in *catalogue.In, out *catalogue.Out) error {
@@ -122,9 +122,9 @@ func weighedBowl() *catalogue.Calculator {
 		Question: "What does this bowl hold by weight of water, and how much coffee does it take?",
 		Keywords: "vessel cup volume tare water dose",
 		Fields: append([]catalogue.Field{
-			number("empty", "Bowl, empty and dry", "m_e", "g", 0, 1e5, "210.4", 0, "EmptyG", "0 when the scale was set to zero on it, or like 210.4"),
-			number("full", "Bowl with water to the line", "m_f", "g", 1, 1e5, "395.6", 1, "FullG", "On the same scale, like 395.6"),
-			number("tw", "Temperature of that water", "t_w", "°C", 0, 100, "20", 2, "TempC", "Of the water used for weighing, like 20"),
+			{ID: "empty", Label: "Bowl, empty and dry", Symbol: "m_e", Unit: "g", Max: 1e5, Example: "210.4", GoField: "EmptyG", Help: "0 when the scale was set to zero on it, or like 210.4"},
+			{ID: "full", Label: "Bowl with water to the line", Symbol: "m_f", Unit: "g", Min: 1, Max: 1e5, Example: "395.6", PlusMinus: 1, GoField: "FullG", Help: "On the same scale, like 395.6"},
+			{ID: "tw", Label: "Temperature of that water", Symbol: "t_w", Unit: "°C", Max: 100, Example: "20", PlusMinus: 2, GoField: "TempC", Help: "Of the water used for weighing, like 20"},
 		}, bowlFields("16.5")...),
 		Outputs: bowlOutputs,
 		Compute: func(in *catalogue.In, out *catalogue.Out) error {

@@ -15,28 +15,25 @@ var (
 	gum    = catalogue.Source{Name: "JCGM 100:2008", Locator: "5.1.2: propagation of uncertainty", Provenance: "memory"}
 )
 
-var (
-	filterMethod = extraction.Method{LiquidGPerG: extraction.FilterLiquidGPerG}
-	bowlMethod   = extraction.Method{LiquidGPerG: extraction.SpentLiquidGPerG, RetainedSharePct: 100}
-)
+var bowlMethod = extraction.Method{LiquidGPerG: extraction.SpentLiquidGPerG, RetainedSharePct: 100}
 
 func doseField(example string) catalogue.Field {
-	return number("dose", "Coffee", "D", "g", extraction.MinDoseG, extraction.MaxDoseG, example, 0, "DoseG", "As weighed before grinding, like "+example)
+	return catalogue.Field{ID: "dose", Label: "Coffee", Symbol: "D", Unit: "g", Min: extraction.MinDoseG, Max: extraction.MaxDoseG, Example: example, GoField: "DoseG", Help: "As weighed before grinding, like " + example}
 }
 
 func pouredField(example string) catalogue.Field {
-	return number("w", "Water poured", "W", "g", extraction.MinWaterG, extraction.MaxWaterG, example, 0, "WaterG", "On the coffee, like "+example)
+	return catalogue.Field{ID: "w", Label: "Water poured", Symbol: "W", Unit: "g", Min: extraction.MinWaterG, Max: extraction.MaxWaterG, Example: example, GoField: "WaterG", Help: "On the coffee, like " + example}
 }
 
 func strengthField(example string) catalogue.Field {
-	return number("t", "Strength", "T", "%", extraction.MinStrengthPct, extraction.MaxStrengthPct, example, 0.05, "StrengthPct", "Dissolved solids, percent by weight, like "+example+"; the display's last digit is not earned")
+	return catalogue.Field{ID: "t", Label: "Strength", Symbol: "T", Unit: "%", Min: extraction.MinStrengthPct, Max: extraction.MaxStrengthPct, Example: example, PlusMinus: 0.05, GoField: "StrengthPct", Help: "Dissolved solids, percent by weight, like " + example + "; the display's last digit is not earned"}
 }
 
 // methodFields ask how a brewer shares its liquid.
 func methodFields() []catalogue.Field {
 	return []catalogue.Field{
-		number("liquid", "Liquid that the grounds keep", "λ", "g/g", 0, 6, "2.1", 0.2, "Method.LiquidGPerG", "Grams for each gram of coffee: 2.1 for a drained filter, 2.5 for a steeped and drained brew"),
-		number("share", "Its strength, as a share of the cup's", "q", "%", 0, 100, "0", 0, "Method.RetainedSharePct", "0 for a filter that drained, 100 for a steeped brew, between for strong last drops"),
+		{ID: "liquid", Label: "Liquid that the grounds keep", Symbol: "λ", Unit: "g/g", Max: 6, Example: "2.1", PlusMinus: 0.2, GoField: "Method.LiquidGPerG", Help: "Grams for each gram of coffee: 2.1 for a drained filter, 2.5 for a steeped and drained brew"},
+		{ID: "share", Label: "Its strength, as a share of the cup's", Symbol: "q", Unit: "%", Max: 100, Example: "0", GoField: "Method.RetainedSharePct", Help: "0 for a filter that drained, 100 for a steeped brew, between for strong last drops"},
 	}
 }
 

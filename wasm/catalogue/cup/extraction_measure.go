@@ -22,10 +22,10 @@ func refractometer() *catalogue.Calculator {
 		Question: "What strength is this refractometer reading, and how well is it known?",
 		Keywords: "Brix refractive index TDS temperature zero water slope",
 		Fields: []catalogue.Field{
-			number("bx", "Reading", "x", "°Brix", extraction.MinBrixPct, extraction.MaxBrixPct, "1.55", 0.02, "BrixPct", "Of the filtered, cooled sample, like 1.55"),
-			number("zero", "Reading of plain water", "x_0", "°Brix", -1, 1, "0.00", 0.02, "ZeroPct", "Just before, with the brewing water; 0 after zeroing on it"),
-			setting("temp", "Temperature of sample and water", "t", "°C", extraction.MinSampleC, extraction.MaxSampleC, "20", "TempC", "On the prism; 20 when the instrument compensates or was zeroed at this temperature"),
-			number("k", "Strength per °Brix", "k", "%/°Brix", 0.6, 1.1, "0.85", 0.035, "SlopePct", "0.85 by habit, published from 0.82 to 0.90; better your own, fitted to dried samples"),
+			{ID: "bx", Label: "Reading", Symbol: "x", Unit: "°Brix", Min: extraction.MinBrixPct, Max: extraction.MaxBrixPct, Example: "1.55", PlusMinus: 0.02, GoField: "BrixPct", Help: "Of the filtered, cooled sample, like 1.55"},
+			{ID: "zero", Label: "Reading of plain water", Symbol: "x_0", Unit: "°Brix", Min: -1, Max: 1, Example: "0.00", PlusMinus: 0.02, GoField: "ZeroPct", Help: "Just before, with the brewing water; 0 after zeroing on it"},
+			{ID: "temp", Label: "Temperature of sample and water", Symbol: "t", Unit: "°C", Min: extraction.MinSampleC, Max: extraction.MaxSampleC, Example: "20", GoField: "TempC", Help: "On the prism; 20 when the instrument compensates or was zeroed at this temperature", Exact: true},
+			{ID: "k", Label: "Strength per °Brix", Symbol: "k", Unit: "%/°Brix", Min: 0.6, Max: 1.1, Example: "0.85", PlusMinus: 0.035, GoField: "SlopePct", Help: "0.85 by habit, published from 0.82 to 0.90; better your own, fitted to dried samples"},
 		},
 		Outputs: []catalogue.Output{
 			{ID: "t", Label: "Strength", Symbol: "T", Unit: "%"},
@@ -170,10 +170,10 @@ func ovenStrength() *catalogue.Calculator {
 		Question: "What strength do these weighings of a dried brew give?",
 		Keywords: "oven reference gravimetric TDS dish",
 		Fields: []catalogue.Field{
-			setting("dish", "Dish, empty and dry", "m_0", "g", 0, 10_000, "25.0000", "DishG", "0 when the scale was set to zero on it, or like 25.0000"),
-			setting("wet", "Dish with the filtered brew", "m_w", "g", 0.5, 10_000, "35.2000", "WetG", "Like 35.2000"),
-			setting("dry", "Dish with what is left", "m_d", "g", 0, 10_000, "25.1377", "DryG", "When its weight stays, cooled in a desiccator, like 25.1377"),
-			setting("u", "Standard uncertainty of a weighing", "u", "g", 0, 1, "0.0002", "UG", "The standard deviation of one weight weighed ten times, like 0.0002"),
+			{ID: "dish", Label: "Dish, empty and dry", Symbol: "m_0", Unit: "g", Max: 10_000, Example: "25.0000", GoField: "DishG", Help: "0 when the scale was set to zero on it, or like 25.0000", Exact: true},
+			{ID: "wet", Label: "Dish with the filtered brew", Symbol: "m_w", Unit: "g", Min: 0.5, Max: 10_000, Example: "35.2000", GoField: "WetG", Help: "Like 35.2000", Exact: true},
+			{ID: "dry", Label: "Dish with what is left", Symbol: "m_d", Unit: "g", Max: 10_000, Example: "25.1377", GoField: "DryG", Help: "When its weight stays, cooled in a desiccator, like 25.1377", Exact: true},
+			{ID: "u", Label: "Standard uncertainty of a weighing", Symbol: "u", Unit: "g", Max: 1, Example: "0.0002", GoField: "UG", Help: "The standard deviation of one weight weighed ten times, like 0.0002", Exact: true},
 		},
 		Outputs: []catalogue.Output{{ID: "t", Label: "Strength", Symbol: "T", Unit: "%"}, {ID: "left", Label: "Solids left", Unit: "g"}},
 		Compute: func(in *catalogue.In, out *catalogue.Out) error {
@@ -208,11 +208,11 @@ func spentGrounds() *catalogue.Calculator {
 		Keywords: "oven dry grounds bias extraction check",
 		Fields: []catalogue.Field{
 			doseField("15.00"),
-			number("dry", "The same grounds, dried after the brew", "d", "g", 0.05, extraction.MaxDoseG, "12.10", 0.02, "DryG", "Like 12.10"),
-			number("m", "Moisture of the coffee", "m", "%", 0, 15, "3.0", 0.3, "Bean.MoisturePct", "Before the brew, wet basis, by the same oven, like 3.0"),
-			number("r", "Water per coffee", "R", "g/g", extraction.MinRatio, extraction.MaxRatio, "15", 0, "Ratio", "The x of 1:x of the brew, like 15"),
-			number("l", "Liquid as strong as the cup in the grounds", "λ", "g/g", 0, 3.5, "2.48", 0.2, "LiquidGPerG", "Grams per gram of coffee when they went into the oven: 2.48 steeped and drained; 0 when they were rinsed"),
-			number("v", "Yield that the oven feigns", "v", "%", 0, 5, "2.3", 0.5, "VolatilesPct", "By volatiles that leave: 2.3 as published"),
+			{ID: "dry", Label: "The same grounds, dried after the brew", Symbol: "d", Unit: "g", Min: 0.05, Max: extraction.MaxDoseG, Example: "12.10", PlusMinus: 0.02, GoField: "DryG", Help: "Like 12.10"},
+			{ID: "m", Label: "Moisture of the coffee", Symbol: "m", Unit: "%", Max: 15, Example: "3.0", PlusMinus: 0.3, GoField: "Bean.MoisturePct", Help: "Before the brew, wet basis, by the same oven, like 3.0"},
+			{ID: "r", Label: "Water per coffee", Symbol: "R", Unit: "g/g", Min: extraction.MinRatio, Max: extraction.MaxRatio, Example: "15", GoField: "Ratio", Help: "The x of 1:x of the brew, like 15"},
+			{ID: "l", Label: "Liquid as strong as the cup in the grounds", Symbol: "λ", Unit: "g/g", Max: 3.5, Example: "2.48", PlusMinus: 0.2, GoField: "LiquidGPerG", Help: "Grams per gram of coffee when they went into the oven: 2.48 steeped and drained; 0 when they were rinsed"},
+			{ID: "v", Label: "Yield that the oven feigns", Symbol: "v", Unit: "%", Max: 5, Example: "2.3", PlusMinus: 0.5, GoField: "VolatilesPct", Help: "By volatiles that leave: 2.3 as published"},
 		},
 		Outputs: []catalogue.Output{
 			{ID: "e", Label: "Yield, corrected", Symbol: "E", Unit: "%"},
@@ -327,8 +327,8 @@ func strengthUnits() *catalogue.Calculator {
 		Keywords: "TDS g/L ppm mg/L density convert conductivity",
 		Fields: []catalogue.Field{
 			strengthField("1.35"),
-			number("temp", "Temperature at which its volume is read", "t", "°C", 0, 100, "20", 2, "TempC", "Like 20"),
-			number("v", "Volume of a gram dissolved", "v", "mL/g", 0.4, 0.9, "0.62", 0.08, "SoluteMLPerG", "0.62 as of sugars; nobody has published it for coffee"),
+			{ID: "temp", Label: "Temperature at which its volume is read", Symbol: "t", Unit: "°C", Max: 100, Example: "20", PlusMinus: 2, GoField: "TempC", Help: "Like 20"},
+			{ID: "v", Label: "Volume of a gram dissolved", Symbol: "v", Unit: "mL/g", Min: 0.4, Max: 0.9, Example: "0.62", PlusMinus: 0.08, GoField: "SoluteMLPerG", Help: "0.62 as of sugars; nobody has published it for coffee"},
 		},
 		Outputs: []catalogue.Output{
 			{ID: "gl", Label: "Per litre of brew", Symbol: "c", Unit: "g/L"},

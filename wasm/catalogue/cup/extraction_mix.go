@@ -13,10 +13,10 @@ func dilute() *catalogue.Calculator {
 		Question: "How much water, or other brew, brings this one to a strength?",
 		Keywords: "dilute concentrate cold brew water add TDS",
 		Fields: []catalogue.Field{
-			number("b", "Brew at hand", "B", "g", 0.1, extraction.MaxWaterG, "500", 0, "BrewG", "Like 500"),
-			number("t", "Its strength", "T", "%", 0, 100, "1.62", 0.05, "StrengthPct", "Like 1.62"),
-			setting("to", "Strength wanted", "T_2", "%", 0.01, 100, "1.35", "ToStrengthPct", "Like 1.35"),
-			number("with", "Strength of what is added", "T_x", "%", 0, 100, "0", 0, "WithPct", "0 for water"),
+			{ID: "b", Label: "Brew at hand", Symbol: "B", Unit: "g", Min: 0.1, Max: extraction.MaxWaterG, Example: "500", GoField: "BrewG", Help: "Like 500"},
+			{ID: "t", Label: "Its strength", Symbol: "T", Unit: "%", Max: 100, Example: "1.62", PlusMinus: 0.05, GoField: "StrengthPct", Help: "Like 1.62"},
+			{ID: "to", Label: "Strength wanted", Symbol: "T_2", Unit: "%", Min: 0.01, Max: 100, Example: "1.35", GoField: "ToStrengthPct", Help: "Like 1.35", Exact: true},
+			{ID: "with", Label: "Strength of what is added", Symbol: "T_x", Unit: "%", Max: 100, Example: "0", GoField: "WithPct", Help: "0 for water"},
 		},
 		Outputs: []catalogue.Output{{ID: "x", Label: "To add", Symbol: "x", Unit: "g"}, {ID: "all", Label: "Together", Unit: "g"}},
 		Compute: func(in *catalogue.In, out *catalogue.Out) error {
@@ -58,10 +58,10 @@ func blendTwo() *catalogue.Calculator {
 		Question: "How much of each of two brews makes this much of a strength?",
 		Keywords: "mix concentrate batch alligation TDS",
 		Fields: []catalogue.Field{
-			number("t1", "Strength of the first", "T_1", "%", 0, 100, "3.60", 0.1, "FirstPct", "Like 3.60"),
-			number("t2", "Strength of the second", "T_2", "%", 0, 100, "0", 0, "SecondPct", "Like 1.20; 0 for water"),
-			setting("t", "Strength wanted", "T", "%", 0, 100, "1.35", "ToStrengthPct", "Between the two, like 1.35"),
-			setting("m", "How much", "M", "g", 0.1, extraction.MaxMassG, "300", "TotalG", "Together, like 300"),
+			{ID: "t1", Label: "Strength of the first", Symbol: "T_1", Unit: "%", Max: 100, Example: "3.60", PlusMinus: 0.1, GoField: "FirstPct", Help: "Like 3.60"},
+			{ID: "t2", Label: "Strength of the second", Symbol: "T_2", Unit: "%", Max: 100, Example: "0", GoField: "SecondPct", Help: "Like 1.20; 0 for water"},
+			{ID: "t", Label: "Strength wanted", Symbol: "T", Unit: "%", Max: 100, Example: "1.35", GoField: "ToStrengthPct", Help: "Between the two, like 1.35", Exact: true},
+			{ID: "m", Label: "How much", Symbol: "M", Unit: "g", Min: 0.1, Max: extraction.MaxMassG, Example: "300", GoField: "TotalG", Help: "Together, like 300", Exact: true},
 		},
 		Outputs: []catalogue.Output{{ID: "m1", Label: "Of the first", Symbol: "m_1", Unit: "g"}, {ID: "m2", Label: "Of the second", Symbol: "m_2", Unit: "g"}},
 		Compute: func(in *catalogue.In, out *catalogue.Out) error {

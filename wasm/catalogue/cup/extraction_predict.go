@@ -14,7 +14,7 @@ func steepStrength() *catalogue.Calculator {
 		Keywords: "equilibrium immersion predict desorption cupping TDS",
 		Fields: []catalogue.Field{
 			doseField("10.0"), pouredField("165.0"),
-			number("e", "Yield at rest", "E", "%", 5, 40, "23.9", 1, "YieldPct", "23.9 in the published cupping bowls, 22.2 decaffeinated, 21.5 over all ratios; or your own"),
+			{ID: "e", Label: "Yield at rest", Symbol: "E", Unit: "%", Min: 5, Max: 40, Example: "23.9", PlusMinus: 1, GoField: "YieldPct", Help: "23.9 in the published cupping bowls, 22.2 decaffeinated, 21.5 over all ratios; or your own"},
 		},
 		Outputs: []catalogue.Output{
 			{ID: "t", Label: "Strength at rest", Symbol: "T", Unit: "%"},
@@ -72,13 +72,13 @@ func recipeFor() *catalogue.Calculator {
 		Question: "Which dose and water give this strength, inside what the brewer takes?",
 		Keywords: "target TDS yield dose water ratio limits",
 		Fields: append([]catalogue.Field{
-			setting("b", "Beverage wanted", "B", "g", extraction.MinWaterG, extraction.MaxWaterG, "1000", "BeverageG", "In the server, like 1000"),
-			setting("t", "Strength wanted", "T", "%", extraction.MinStrengthPct, extraction.MaxStrengthPct, "1.30", "StrengthPct", "Dissolved solids, percent by weight, like 1.30"),
-			number("e", "Yield to expect", "E", "%", extraction.MinYieldPct, 60, "20.0", 1, "YieldPct", "Of this coffee and grind, by an earlier brew, like 20.0"),
+			{ID: "b", Label: "Beverage wanted", Symbol: "B", Unit: "g", Min: extraction.MinWaterG, Max: extraction.MaxWaterG, Example: "1000", GoField: "BeverageG", Help: "In the server, like 1000", Exact: true},
+			{ID: "t", Label: "Strength wanted", Symbol: "T", Unit: "%", Min: extraction.MinStrengthPct, Max: extraction.MaxStrengthPct, Example: "1.30", GoField: "StrengthPct", Help: "Dissolved solids, percent by weight, like 1.30", Exact: true},
+			{ID: "e", Label: "Yield to expect", Symbol: "E", Unit: "%", Min: extraction.MinYieldPct, Max: 60, Example: "20.0", PlusMinus: 1, GoField: "YieldPct", Help: "Of this coffee and grind, by an earlier brew, like 20.0"},
 		}, append(methodFields(),
-			setting("dmin", "Least coffee the brewer takes", "", "g", extraction.MinDoseG, extraction.MaxDoseG, "30", "DoseMinG", "Like 30"),
-			setting("dmax", "Most coffee the brewer takes", "", "g", extraction.MinDoseG, extraction.MaxDoseG, "90", "DoseMaxG", "Like 90"),
-			setting("wmax", "Most water the brewer takes", "", "g", extraction.MinWaterG, extraction.MaxWaterG, "1250", "WaterMaxG", "Like 1250"))...),
+			catalogue.Field{ID: "dmin", Label: "Least coffee the brewer takes", Unit: "g", Min: extraction.MinDoseG, Max: extraction.MaxDoseG, Example: "30", GoField: "DoseMinG", Help: "Like 30", Exact: true},
+			catalogue.Field{ID: "dmax", Label: "Most coffee the brewer takes", Unit: "g", Min: extraction.MinDoseG, Max: extraction.MaxDoseG, Example: "90", GoField: "DoseMaxG", Help: "Like 90", Exact: true},
+			catalogue.Field{ID: "wmax", Label: "Most water the brewer takes", Unit: "g", Min: extraction.MinWaterG, Max: extraction.MaxWaterG, Example: "1250", GoField: "WaterMaxG", Help: "Like 1250", Exact: true})...),
 		Outputs: []catalogue.Output{
 			{ID: "dose", Label: "Coffee", Symbol: "D", Unit: "g"},
 			{ID: "water", Label: "Water", Symbol: "W", Unit: "g"},
@@ -121,8 +121,8 @@ func strengthAfter() *catalogue.Calculator {
 		Keywords: "stronger weaker dose water TDS",
 		Fields: append([]catalogue.Field{
 			strengthField("1.22"),
-			number("r", "Its water per coffee", "R", "g/g", extraction.MinRatio, extraction.MaxRatio, "17.0", 0, "Ratio", "The x of 1:x, like 17.0"),
-			number("r2", "Water per coffee after the change", "R_2", "g/g", extraction.MinRatio, extraction.MaxRatio, "16.0", 0, "ToRatio", "The x of 1:x, like 16.0"),
+			{ID: "r", Label: "Its water per coffee", Symbol: "R", Unit: "g/g", Min: extraction.MinRatio, Max: extraction.MaxRatio, Example: "17.0", GoField: "Ratio", Help: "The x of 1:x, like 17.0"},
+			{ID: "r2", Label: "Water per coffee after the change", Symbol: "R_2", Unit: "g/g", Min: extraction.MinRatio, Max: extraction.MaxRatio, Example: "16.0", GoField: "ToRatio", Help: "The x of 1:x, like 16.0"},
 		}, methodFields()...),
 		Outputs: []catalogue.Output{
 			{ID: "t2", Label: "Strength after the change", Symbol: "T_2", Unit: "%"},
