@@ -3,6 +3,7 @@ package desk
 import (
 	"math"
 
+	"example.org/evenlot/checkpoint/uncertainty"
 	"example.org/evenlot/wasm/catalogue"
 )
 
@@ -38,6 +39,16 @@ func claimConfidence() catalogue.Field {
 
 // num4 writes four significant digits.
 func num4(v float64) string { return catalogue.Num(v, 4) }
+
+// place rounds v to the second digit of its uncertainty or scatter u.
+func place(v, u float64) float64 {
+	places, err := uncertainty.Places(math.Abs(u), 2)
+	if err != nil || places > 12 || places < -12 {
+		return v
+	}
+	p := math.Pow(10, float64(places))
+	return math.Round(v*p) / p
+}
 
 // orOpen is a limit, or the infinity that leaves its side open.
 func orOpen(in *catalogue.In, id string, sign int) float64 {

@@ -81,9 +81,9 @@ func computeReadings(in *catalogue.In, out *catalogue.Out) error {
 	}
 	sd := q.U * math.Sqrt(float64(len(x)))
 	out.SetU("mean", q.Value, q.U, "the scatter of the readings")
-	out.Set("half", k*q.U)
-	out.Set("sd", sd)
-	out.Set("robust", robust.Mean)
+	out.Set("half", sig(k*q.U, 2))
+	out.Set("sd", sig(sd, 2))
+	out.Set("robust", place(robust.Mean, q.U))
 	out.Set("median", robust.Median)
 	switch {
 	case odd.Critical == 0:
@@ -179,12 +179,12 @@ func computeLotBound(in *catalogue.In, out *catalogue.Out) error {
 		return err
 	}
 	if side != sampling.Lower {
-		out.Set("hi", b.Hi)
+		out.Set("hi", sig(b.Hi, 3))
 	}
 	if side != sampling.Upper {
-		out.Set("lo", b.Lo)
+		out.Set("lo", sig(b.Lo, 3))
 	}
-	out.Set("mean", b.Mean)
+	out.Set("mean", sig(b.Mean, 3))
 	out.Set("k", b.K)
 	limit := in.F("limit")
 	held := b.Hi <= limit
@@ -277,7 +277,7 @@ func howMany() *catalogue.Calculator {
 func computeHowMany(in *catalogue.In, out *catalogue.Out) error {
 	cover, sure := in.F("cover"), in.F("sure")
 	margin := math.Abs(in.F("limit")-in.F("mean")) / in.F("sd")
-	out.Set("margin", margin)
+	out.Set("margin", sig(margin, 3))
 	var c int
 	var err error
 	if in.Has("lot") {
@@ -397,7 +397,7 @@ func computePlan(in *catalogue.In, out *catalogue.Out) error {
 		if err != nil {
 			return err
 		}
-		out.Set("own", p)
+		out.Set("own", sig(p, 3))
 	}
 	if !out.Full() {
 		return nil
@@ -484,12 +484,12 @@ func computeBelow(in *catalogue.In, out *catalogue.Out) error {
 	if err != nil {
 		return err
 	}
-	out.Set("mean", e.Mean)
-	out.Set("lo", e.LowMean)
-	out.Set("hi", e.HighMean)
-	out.Set("sd", e.SD)
-	out.Set("share", e.BelowPct)
-	out.Set("most", e.MaxBelowPct)
+	out.Set("mean", sig(e.Mean, 2))
+	out.Set("lo", sig(e.LowMean, 3))
+	out.Set("hi", sig(e.HighMean, 3))
+	out.Set("sd", sig(e.SD, 2))
+	out.Set("share", sig(e.BelowPct, 3))
+	out.Set("most", sig(e.MaxBelowPct, 2))
 	if !out.Full() {
 		return nil
 	}

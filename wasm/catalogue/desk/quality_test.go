@@ -85,13 +85,13 @@ func TestReadingVerdict(t *testing.T) {
 	}
 	tells(t, s, "word", "in")
 	tells(t, s, "in", v.InPct)
-	tells(t, s, "alo", v.AcceptLo)
-	tells(t, s, "ahi", v.AcceptHi)
+	tells(t, s, "alo", place(v.AcceptLo, 0.15))
+	tells(t, s, "ahi", place(v.AcceptHi, 0.15))
 	shows(t, s, 1, "true value", "readings called in", "at most")
 	s = sheetOf(t, readingVerdict(), "y", "11.9")
 	tells(t, s, "word", "too close to call")
 	v, _ = checkpoint.Judge(checkpoint.Reading{Value: 11.9, U: 0.15}, checkpoint.Limit{Lo: 10, Hi: 12}, 5)
-	tells(t, s, "need", 2*v.MaxU)
+	tells(t, s, "need", sig(2*v.MaxU, 2))
 	shows(t, s, 1, "f-flag")
 	s = sheetOf(t, readingVerdict(), "y", "12.5", "lo", "")
 	tells(t, s, "word", "out")
@@ -111,8 +111,8 @@ func TestOneReading(t *testing.T) {
 		t.Fatal(err)
 	}
 	tells(t, s, "y", 11.2)
-	tells(t, s, "u", m.Quantity.U)
-	tells(t, s, "U", 1.959963984540054*m.Quantity.U)
+	tells(t, s, "u", sig(m.Quantity.U, 2))
+	tells(t, s, "U", sig(1.959963984540054*m.Quantity.U, 2))
 	tells(t, s, "most", "the calibration")
 	shows(t, s, 1, "calibration")
 	noted(t, sheetOf(t, oneReading(), "s", "", "U", "", "k", ""), "Nothing is said of the scatter", true)
@@ -121,7 +121,7 @@ func TestOneReading(t *testing.T) {
 func TestDrawn(t *testing.T) {
 	s := sheetOf(t, drawnQuotient())
 	tells(t, s, "most", "the divisor")
-	tells(t, s, "first", math.Sqrt((math.Pow(0.5/36, 2)+math.Pow(0.1/9.5, 2)+math.Pow(1.0/18, 2))/3)*19)
+	tells(t, s, "first", sig(math.Sqrt((math.Pow(0.5/36, 2)+math.Pow(0.1/9.5, 2)+math.Pow(1.0/18, 2))/3)*19, 2))
 	shows(t, s, 2, "divisor", "up to")
 	noted(t, s, "curved", false)
 	noted(t, sheetOf(t, drawnQuotient(), "uc", "14"), "curved", true)
@@ -148,7 +148,7 @@ func TestMeterLine(t *testing.T) {
 	}
 	tells(t, s, "v", q.Value)
 	tells(t, s, "b", l.Slope)
-	tells(t, s, "s", l.ResidualSD)
+	tells(t, s, "s", sig(l.ResidualSD, 2))
 	shows(t, s, 1, "true meter")
 	noted(t, s, "outside the points", false)
 	noted(t, sheetOf(t, meterLine(), "y", "14"), "outside the points", true)
@@ -166,8 +166,8 @@ func TestMeanOfReadings(t *testing.T) {
 		t.Fatal(err)
 	}
 	tells(t, s, "mean", q.Value)
-	tells(t, s, "sd", q.U*math.Sqrt(6))
-	tells(t, s, "robust", r.Mean)
+	tells(t, s, "sd", sig(q.U*math.Sqrt(6), 2))
+	tells(t, s, "robust", place(r.Mean, q.U))
 	tells(t, s, "median", 1.395)
 	tells(t, s, "odd", "line 4, 1.52: flagged")
 	shows(t, s, 1, "f-flag", "median")
@@ -183,7 +183,7 @@ func TestLotBound(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	tells(t, s, "hi", b.Hi)
+	tells(t, s, "hi", sig(b.Hi, 3))
 	tells(t, s, "k", b.K)
 	tells(t, s, "word", "holds")
 	tells(t, s, "lo", nil)
@@ -192,7 +192,7 @@ func TestLotBound(t *testing.T) {
 	claim.Side, claim.Lognormal = sampling.Lower, false
 	b, _ = sampling.ToleranceBound(x, claim)
 	s = sheetOf(t, lotBound(), "side", "lower", "shape", "plain", "limit", "0.2")
-	tells(t, s, "lo", b.Lo)
+	tells(t, s, "lo", sig(b.Lo, 3))
 	tells(t, s, "word", "holds")
 	noted(t, sheetOf(t, lotBound(), "x", "1.1\n1.1\n1.1"), "step stands in", true)
 }
@@ -229,7 +229,7 @@ func TestAcceptancePlan(t *testing.T) {
 	tells(t, s, "c", a.Ac)
 	tells(t, s, "v", v.N)
 	tells(t, s, "k", v.K)
-	tells(t, s, "own", 100*math.Pow(0.92, 13))
+	tells(t, s, "own", sig(100*math.Pow(0.92, 13), 3))
 	shows(t, s, 1, "by measuring", "yours", "wanted")
 	tells(t, sheetOf(t, acceptancePlan(), "n", ""), "own", nil)
 }
@@ -240,7 +240,7 @@ func TestBelowDetection(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	tells(t, s, "mean", e.Mean)
+	tells(t, s, "mean", sig(e.Mean, 2))
 	tells(t, s, "lo", 0.14)
 	tells(t, s, "hi", 0.18)
 	tells(t, s, "share", 40.0)
@@ -254,8 +254,8 @@ func TestControlChart(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	tells(t, s, "hi", pair.Level.Upper)
-	tells(t, s, "sigma", pair.Level.Sigma)
+	tells(t, s, "hi", place(pair.Level.Upper, pair.Level.Sigma))
+	tells(t, s, "sigma", sig(pair.Level.Sigma, 2))
 	tells(t, s, "word", "2 of 16")
 	tells(t, s, "arl", 225)
 	shows(t, s, 1, "f-flag", "judged from here", "upper line")
@@ -281,15 +281,15 @@ func TestGroupChart(t *testing.T) {
 		t.Fatal(err)
 	}
 	s := sheetOf(t, groupChart())
-	tells(t, s, "hi", r.Level.Upper)
-	tells(t, s, "shi", r.Spread.Upper)
+	tells(t, s, "hi", place(r.Level.Upper, r.Level.Sigma))
+	tells(t, s, "shi", sig(r.Spread.Upper, 3))
 	tells(t, s, "word", "1 of 6")
 	shows(t, s, 2, "f-flag", "Spread within the groups")
 	d, err := chart.MeanAndSD(x, 3)
 	if err != nil {
 		t.Fatal(err)
 	}
-	tells(t, sheetOf(t, groupChart(), "by", "sd"), "hi", d.Level.Upper)
+	tells(t, sheetOf(t, groupChart(), "by", "sd"), "hi", place(d.Level.Upper, d.Level.Sigma))
 }
 
 func TestSmallShift(t *testing.T) {
@@ -299,7 +299,7 @@ func TestSmallShift(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	tells(t, s, "high", sums[8].High)
+	tells(t, s, "high", place(sums[8].High, 0.17))
 	tells(t, s, "since", 3)
 	tells(t, s, "word", "has moved")
 	shows(t, s, 2, "within the lines", "calls above")
@@ -312,13 +312,13 @@ func TestCapabilityOf(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	tells(t, s, "cpk", a.Cpk)
-	tells(t, s, "cpkl", a.CpkLower)
-	tells(t, s, "out", a.OutsidePct)
+	tells(t, s, "cpk", sig(a.Cpk, 3))
+	tells(t, s, "cpkl", sig(a.CpkLower, 3))
+	tells(t, s, "out", sig(a.OutsidePct, 2))
 	tells(t, s, "cp", nil)
 	shows(t, s, 1, "at least")
 	noted(t, s, "Bissell", false)
 	both := sheetOf(t, capabilityOf(), "hi", "253")
-	tells(t, both, "cp", 3/(6*0.6))
+	tells(t, both, "cp", sig(3/(6*0.6), 3))
 	noted(t, both, "Bissell", true)
 }
