@@ -209,7 +209,7 @@ func TestKeyboardAlone(t *testing.T) {
 	b := open(t, home)
 	b.visit(c.ID + "/")
 	b.press("\t")
-	if got := js[string](b, `document.activeElement.className + " " + (document.activeElement.getBoundingClientRect().left >= 0)`); got != "skip true" {
+	if got := js[string](b, `document.activeElement.className + " " + (document.activeElement.getBoundingClientRect().left >= 0 && document.activeElement.getBoundingClientRect().top >= 0)`); got != "skip true" {
 		t.Fatalf("the first stop is %q, not the link that skips the head, in view", got)
 	}
 	b.press("\r")

@@ -1,6 +1,9 @@
 package browsertest
 
 import (
+	"encoding/json"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -39,6 +42,53 @@ func TestEveryCalculator(t *testing.T) {
 				})
 			}
 			b.t = t
+		})
+	}
+}
+
+// In every other language the answers are Go's in that language: its words,
+// its decimal comma.
+func TestLanguages(t *testing.T) {
+	tables, err := filepath.Glob(filepath.Join("..", "page", "words", "*.json"))
+	if err != nil || len(tables) == 0 {
+		t.Fatalf("no tables of words: %v", err)
+	}
+	for _, path := range tables {
+		code := strings.TrimSuffix(filepath.Base(path), ".json")
+		t.Run(code, func(t *testing.T) {
+			t.Parallel()
+			words := map[string]string{}
+			text, err := os.ReadFile(path)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if err := json.Unmarshal(text, &words); err != nil {
+				t.Fatal(err)
+			}
+			say := func(english string) string {
+				if w, ok := words[english]; ok {
+					return w
+				}
+				return english
+			}
+			b := open(t, home)
+			for _, c := range onePerBundle(t) {
+				b.visit(code + "/" + c.ID + "/")
+				if got := js[string](b, `document.documentElement.lang + ": " + document.querySelector("h1").textContent`); got != code+": "+say(c.Name) {
+					t.Errorf("the page says %q", got)
+				}
+				b.click("#example")
+				sheet := c.EvalFor(c.Example(), catalogue.Locale{Words: words, Comma: true})
+				b.sameIn(sheet, say)
+				b.hasWorking(sheet)
+			}
+			// The other language takes what is typed along, and back.
+			last := onePerBundle(t)[0]
+			b.visit(code + "/" + last.ID + "/")
+			b.click("#example")
+			b.click("a[data-language]")
+			b.until(`document.documentElement.lang === "en" && document.documentElement.dataset.ready === "1"`)
+			b.same(last.Eval(last.Example(), nil))
 		})
 	}
 }

@@ -27,7 +27,7 @@ const readShown = `(() => {
 })()`
 
 // expected is how a sheet of the catalogue is to be shown.
-func expected(s catalogue.Sheet) shown {
+func expected(s catalogue.Sheet, word func(string) string) shown {
 	var w shown
 	for _, v := range s.Values {
 		much := v.Text
@@ -40,13 +40,13 @@ func expected(s catalogue.Sheet) shown {
 		w.Values = append(w.Values, [3]string{v.ID, v.Label, strings.Join(strings.Fields(much), " ")})
 	}
 	for _, v := range s.Verdicts {
-		w.Verdicts = append(w.Verdicts, [2]string{v.Output, upperFirst(v.Word)})
+		w.Verdicts = append(w.Verdicts, [2]string{v.Output, upperFirst(word(v.Word))})
 	}
 	if s.Overall != "" {
-		w.Verdicts = append(w.Verdicts, [2]string{"overall", upperFirst(s.Overall)})
+		w.Verdicts = append(w.Verdicts, [2]string{"overall", upperFirst(word(s.Overall))})
 	}
 	for range s.Missing {
-		w.Verdicts = append(w.Verdicts, [2]string{"missing", "Missing"})
+		w.Verdicts = append(w.Verdicts, [2]string{"missing", word("Missing")})
 	}
 	return w
 }
@@ -57,10 +57,16 @@ func upperFirst(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 // groups by checkpoint. It gives the page a moment.
 func (b *tab) same(s catalogue.Sheet) {
 	b.t.Helper()
+	b.sameIn(s, func(english string) string { return english })
+}
+
+// sameIn is same for another language: the page says a verdict's word in it.
+func (b *tab) sameIn(s catalogue.Sheet, word func(string) string) {
+	b.t.Helper()
 	if s.Problem != "" || len(s.Faults) > 0 {
 		b.t.Fatalf("the catalogue itself has no answer: %s %v", s.Problem, s.Faults)
 	}
-	want := tally(expected(s))
+	want := tally(expected(s, word))
 	var got map[string]int
 	for end := time.Now().Add(settled); ; time.Sleep(10 * time.Millisecond) {
 		got = tally(js[shown](b, readShown))

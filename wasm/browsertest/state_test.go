@@ -109,6 +109,20 @@ func TestEmptied(t *testing.T) {
 	b.standsAs(c, state)
 }
 
+// A browser that refuses to write the address so often still computes, and
+// the address follows.
+func TestAddressRefused(t *testing.T) {
+	t.Parallel()
+	b := open(t, home)
+	c := onePerBundle(t)[0]
+	b.visit(c.ID + "/")
+	js[bool](b, `(() => { const write = history.replaceState.bind(history); let refused = 0;
+		history.replaceState = (...a) => { if (refused++ < 3) throw new DOMException("too often", "SecurityError"); return write(...a); }; return true; })()`)
+	b.click("#example")
+	b.same(c.Eval(c.Example(), nil))
+	b.until(`location.search.length > 3`)
+}
+
 // Back and forward bring the pages with their input.
 func TestBackAndForward(t *testing.T) {
 	t.Parallel()

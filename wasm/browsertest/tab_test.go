@@ -79,6 +79,7 @@ func watch(t testing.TB, h *host, ctx context.Context, stop context.CancelFunc) 
 addEventListener("securitypolicyviolation", (e) => console.error("content policy: " + e.violatedDirective + " stopped " + (e.blockedURI || e.sourceFile)));
 globalThis.moved = 0;
 new PerformanceObserver((list) => { for (const e of list.getEntries()) if (!e.hadRecentInput) globalThis.moved += e.value; }).observe({ type: "layout-shift", buffered: true });`})
+	call(b, emulation.SetTimezoneOverride, emulation.SetTimezoneOverrideParams{TimezoneID: "UTC"})
 	b.size(screen{"desk", 1280, 900, false})
 	return b
 }
