@@ -125,10 +125,10 @@ func computeChart(in *catalogue.In, out *catalogue.Out) error {
 		out.SetWords("word", out.Say("{} of {} readings", counted(called), counted(len(x))))
 	}
 	l := pair.Level
-	out.Set("hi", place(l.Upper, l.Sigma))
-	out.Set("mid", place(l.Centre, l.Sigma))
-	out.Set("lo", place(l.Lower, l.Sigma))
-	out.Set("sigma", sig(l.Sigma, 2))
+	setPlace(out, "hi", l.Upper, l.Sigma)
+	setPlace(out, "mid", l.Centre, l.Sigma)
+	setPlace(out, "lo", l.Lower, l.Sigma)
+	setSig(out, "sigma", l.Sigma, 2)
 	if arl, err := chart.RunLength(rules&^(chart.Trend|chart.Zigzag), 0); err == nil {
 		out.SetCount("arl", int(math.Round(arl)))
 	}
@@ -259,11 +259,11 @@ func computeGroups(in *catalogue.In, out *catalogue.Out) error {
 	} else {
 		out.SetWords("word", out.Say("{} of {}", counted(called), counted(len(means))))
 	}
-	out.Set("hi", place(pair.Level.Upper, pair.Level.Sigma))
-	out.Set("mid", place(pair.Level.Centre, pair.Level.Sigma))
-	out.Set("lo", place(pair.Level.Lower, pair.Level.Sigma))
-	out.Set("shi", sig(pair.Spread.Upper, 3))
-	out.Set("smid", sig(pair.Spread.Centre, 3))
+	setPlace(out, "hi", pair.Level.Upper, pair.Level.Sigma)
+	setPlace(out, "mid", pair.Level.Centre, pair.Level.Sigma)
+	setPlace(out, "lo", pair.Level.Lower, pair.Level.Sigma)
+	setSig(out, "shi", pair.Spread.Upper, 3)
+	setSig(out, "smid", pair.Spread.Centre, 3)
 	if !out.Full() {
 		return nil
 	}
@@ -345,9 +345,9 @@ func computeShift(in *catalogue.In, out *catalogue.Out) error {
 	if bySum >= 0 {
 		out.SetCount("since", sums[bySum].Since+1)
 	}
-	out.Set("avg", place(avg[n-1].Value, sigma))
-	out.Set("high", place(sums[n-1].High, sigma))
-	out.Set("low", place(sums[n-1].Low, sigma))
+	setPlace(out, "avg", avg[n-1].Value, sigma)
+	setPlace(out, "high", sums[n-1].High, sigma)
+	setPlace(out, "low", sums[n-1].Low, sigma)
 	if !out.Full() {
 		return nil
 	}
@@ -425,11 +425,11 @@ func computeCapability(in *catalogue.In, out *catalogue.Out) error {
 	if err != nil {
 		return err
 	}
-	out.Set("cpk", sig(a.Cpk, 3))
-	out.Set("cpkl", sig(a.CpkLower, 3))
-	out.Set("out", sig(a.OutsidePct, 2))
+	setSig(out, "cpk", a.Cpk, 3)
+	setSig(out, "cpkl", a.CpkLower, 3)
+	setSig(out, "out", a.OutsidePct, 2)
 	if in.Has("lo") && in.Has("hi") {
-		out.Set("cp", sig(a.Cp, 3))
+		setSig(out, "cp", a.Cp, 3)
 	}
 	if !out.Full() {
 		return nil

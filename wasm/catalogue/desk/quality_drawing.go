@@ -80,10 +80,10 @@ func computeDrawn(in *catalogue.In, out *catalogue.Out) error {
 		return err
 	}
 	out.SetU("mean", s.Mean, s.U, "the inputs")
-	out.Set("lo", place(s.Lo, s.U))
-	out.Set("hi", place(s.Hi, s.U))
-	out.Set("u", sig(s.U, 2))
-	out.Set("first", sig(r.U, 2))
+	setPlace(out, "lo", s.Lo, s.U)
+	setPlace(out, "hi", s.Hi, s.U)
+	setSig(out, "u", s.U, 2)
+	setSig(out, "first", r.U, 2)
 	out.SetCount("draws", s.Draws)
 	names := [...]string{"the first factor", "the second factor", "the divisor"}
 	if r.Dominant < 0 {
@@ -174,10 +174,10 @@ func computeMeterLine(in *catalogue.In, out *catalogue.Out) error {
 		return err
 	}
 	out.SetU("v", q.Value, q.U, "the scatter of the comparison")
-	out.Set("U", sig(k*q.U, 2))
+	setSig(out, "U", k*q.U, 2)
 	out.Set("a", l.Intercept)
 	out.Set("b", l.Slope)
-	out.Set("s", sig(l.ResidualSD, 2))
+	setSig(out, "s", l.ResidualSD, 2)
 	if !out.Full() {
 		return nil
 	}

@@ -5,6 +5,7 @@ import (
 
 	"example.org/evenlot/checkpoint/uncertainty"
 	"example.org/evenlot/wasm/catalogue"
+	"github.com/shopspring/decimal"
 )
 
 var (
@@ -40,14 +41,29 @@ func claimConfidence() catalogue.Field {
 // num4 writes four significant digits.
 func num4(v float64) string { return catalogue.Num(v, 4) }
 
-// place rounds v to the second digit of its uncertainty or scatter u.
-func place(v, u float64) float64 {
+// setSig gives an output n significant digits and no more.
+func setSig(out *catalogue.Out, id string, v float64, n int) {
+	at := math.Floor(math.Log10(math.Abs(sig(v, n)))) - float64(n) + 1
+	setAt(out, id, v, at)
+}
+
+// setPlace gives an output the digits down to the second one of its
+// uncertainty or scatter u.
+func setPlace(out *catalogue.Out, id string, v, u float64) {
 	places, err := uncertainty.Places(math.Abs(u), 2)
-	if err != nil || places > 12 || places < -12 {
-		return v
+	if err != nil {
+		places = 99
 	}
-	p := math.Pow(10, float64(places))
-	return math.Round(v*p) / p
+	setAt(out, id, v, -float64(places))
+}
+
+// setAt rounds an output at a power of ten.
+func setAt(out *catalogue.Out, id string, v, at float64) {
+	if !(at >= -12 && at <= 12 && math.Abs(v) < 1e15) {
+		out.Set(id, v)
+		return
+	}
+	out.SetD(id, decimal.NewFromFloat(v).Round(-int32(at)))
 }
 
 // orOpen is a limit, or the infinity that leaves its side open.

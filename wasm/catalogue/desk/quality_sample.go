@@ -81,9 +81,9 @@ func computeReadings(in *catalogue.In, out *catalogue.Out) error {
 	}
 	sd := q.U * math.Sqrt(float64(len(x)))
 	out.SetU("mean", q.Value, q.U, "the scatter of the readings")
-	out.Set("half", sig(k*q.U, 2))
-	out.Set("sd", sig(sd, 2))
-	out.Set("robust", place(robust.Mean, q.U))
+	setSig(out, "half", k*q.U, 2)
+	setSig(out, "sd", sd, 2)
+	setPlace(out, "robust", robust.Mean, q.U)
 	out.Set("median", robust.Median)
 	switch {
 	case odd.Critical == 0:
@@ -179,12 +179,12 @@ func computeLotBound(in *catalogue.In, out *catalogue.Out) error {
 		return err
 	}
 	if side != sampling.Lower {
-		out.Set("hi", sig(b.Hi, 3))
+		setSig(out, "hi", b.Hi, 3)
 	}
 	if side != sampling.Upper {
-		out.Set("lo", sig(b.Lo, 3))
+		setSig(out, "lo", b.Lo, 3)
 	}
-	out.Set("mean", sig(b.Mean, 3))
+	setSig(out, "mean", b.Mean, 3)
 	out.Set("k", b.K)
 	limit := in.F("limit")
 	held := b.Hi <= limit
@@ -277,7 +277,7 @@ func howMany() *catalogue.Calculator {
 func computeHowMany(in *catalogue.In, out *catalogue.Out) error {
 	cover, sure := in.F("cover"), in.F("sure")
 	margin := math.Abs(in.F("limit")-in.F("mean")) / in.F("sd")
-	out.Set("margin", sig(margin, 3))
+	setSig(out, "margin", margin, 3)
 	var c int
 	var err error
 	if in.Has("lot") {
@@ -397,7 +397,7 @@ func computePlan(in *catalogue.In, out *catalogue.Out) error {
 		if err != nil {
 			return err
 		}
-		out.Set("own", sig(p, 3))
+		setSig(out, "own", p, 3)
 	}
 	if !out.Full() {
 		return nil
@@ -484,12 +484,12 @@ func computeBelow(in *catalogue.In, out *catalogue.Out) error {
 	if err != nil {
 		return err
 	}
-	out.Set("mean", sig(e.Mean, 2))
-	out.Set("lo", sig(e.LowMean, 3))
-	out.Set("hi", sig(e.HighMean, 3))
-	out.Set("sd", sig(e.SD, 2))
-	out.Set("share", sig(e.BelowPct, 3))
-	out.Set("most", sig(e.MaxBelowPct, 2))
+	setSig(out, "mean", e.Mean, 2)
+	setSig(out, "lo", e.LowMean, 3)
+	setSig(out, "hi", e.HighMean, 3)
+	setSig(out, "sd", e.SD, 2)
+	setSig(out, "share", e.BelowPct, 3)
+	setSig(out, "most", e.MaxBelowPct, 2)
 	if !out.Full() {
 		return nil
 	}

@@ -26,6 +26,12 @@ func sheetOf(t *testing.T, c *catalogue.Calculator, changes ...string) catalogue
 	return sheet
 }
 
+// place rounds v to the second digit of u.
+func place(v, u float64) float64 {
+	p := math.Pow(10, 1-math.Floor(math.Log10(u)))
+	return math.Round(v*p) / p
+}
+
 // tells checks outputs: a number against the package called by hand, or words.
 func tells(t *testing.T, s catalogue.Sheet, id string, want any) {
 	t.Helper()

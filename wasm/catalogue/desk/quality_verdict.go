@@ -54,13 +54,13 @@ func computeVerdict(in *catalogue.In, out *catalogue.Out) error {
 	out.SetWords("word", out.Say(v.Word.String()))
 	out.Set("in", v.InPct)
 	if in.Has("lo") && v.AnyAccepted() {
-		out.Set("alo", place(v.AcceptLo, u))
+		setPlace(out, "alo", v.AcceptLo, u)
 	}
 	if in.Has("hi") && v.AnyAccepted() {
-		out.Set("ahi", place(v.AcceptHi, u))
+		setPlace(out, "ahi", v.AcceptHi, u)
 	}
 	if v.Word == checkpoint.TooClose && v.MaxU > 0 {
-		out.Set("need", sig(2*v.MaxU, 2))
+		setSig(out, "need", 2*v.MaxU, 2)
 	}
 	if !out.Full() {
 		return nil
@@ -186,8 +186,8 @@ func computeReading(in *catalogue.In, out *catalogue.Out) error {
 	}
 	u := got.Quantity.U
 	out.SetU("y", got.Quantity.Value, u, "the meter")
-	out.Set("u", sig(u, 2))
-	out.Set("U", sig(k*u, 2))
+	setSig(out, "u", u, 2)
+	setSig(out, "U", k*u, 2)
 	names := [...]string{"the display's step", "the scatter of readings", "the maker's tolerance", "the calibration"}
 	parts := [...]float64{got.ResolutionU, got.RepeatabilityU, got.AccuracyU, got.CalibrationU}
 	most := 0
