@@ -204,7 +204,7 @@ func (c *Calculator) read(state State, l *Locale, sheet *Sheet) (*In, []Fault) {
 		say := func(kind, text string) { faults = append(faults, Fault{f.ID, kind, text}) }
 		if len(strings.TrimSpace(typed)) == 0 && l.Fed[f.ID] == nil {
 			if !f.Optional {
-				say("empty", l.say("{} is not entered.", l.word(f.Label)))
+				say("empty", l.say("{} is not entered.", l.label(f)))
 			}
 			continue
 		}
@@ -219,12 +219,12 @@ func (c *Calculator) read(state State, l *Locale, sheet *Sheet) (*In, []Fault) {
 				}
 			}
 			if v.choice == "" {
-				say("unreadable", l.say("{} reads {}; choose one of the list.", l.word(f.Label), clip(typed)))
+				say("unreadable", l.say("{} reads {}; choose one of the list.", l.label(f), clip(typed)))
 			}
 		case Moment:
 			t, err := readMoment(typed, zone)
 			if err != nil {
-				say("date", l.say("{} reads {}; it takes a date and time like 2026-11-25T14:30.", l.word(f.Label), clip(typed)))
+				say("date", l.say("{} reads {}; it takes a date and time like 2026-11-25T14:30.", l.label(f), clip(typed)))
 				continue
 			}
 			v.moment, v.text = t.Unix(), Stamp(t)
@@ -245,7 +245,7 @@ func (c *Calculator) read(state State, l *Locale, sheet *Sheet) (*In, []Fault) {
 			}
 			sheet.Rows = append(sheet.Rows, report)
 			if r.Good() == 0 {
-				say("row", join(l.say("{} holds no row that reads well.", l.word(f.Label)), strings.Join(report.Faults, "; ")+"."))
+				say("row", join(l.say("{} holds no row that reads well.", l.label(f)), strings.Join(report.Faults, "; ")+"."))
 			}
 		case Number:
 			if ft := c.readField(f, state, v, l); ft.Kind != "" {
@@ -320,24 +320,24 @@ func (c *Calculator) readField(f Field, state State, v *value, l *Locale) Fault 
 		return b >= f.Min && b <= f.Max
 	}
 	d, how := readNumber(typed, u, fits)
-	label := l.word(f.Label)
+	label := l.label(f)
 	switch how {
 	case unreadable:
 		return Fault{f.ID, "unreadable", l.say("{} reads {}; it takes digits and one point or comma.", label, clip(typed))}
 	case twoWays:
 		i := strings.IndexAny(typed, ".,")
 		whole := strings.TrimSpace(typed[:i] + typed[i+1:])
-		return Fault{f.ID, "ambiguous", l.say("{} may mean {} or {}; write {} or {}.", label, joined(digitsOf(d), u), joined(whole, u), digitsOf(d)+"0", whole)}
+		return Fault{f.ID, "ambiguous", l.say("{} may mean {} or {}; write {} or {}.", label, joined(digitsOf(d), l.word(u)), joined(whole, l.word(u)), digitsOf(d)+"0", whole)}
 	}
 	if !fits(d) {
-		return Fault{f.ID, "range", l.say("{} is {}; it takes {}.", label, joined(digitsOf(d), u), c.rangeIn(f, u, l))}
+		return Fault{f.ID, "range", l.say("{} is {}; it takes {}.", label, joined(digitsOf(d), l.word(u)), c.rangeIn(f, u, l))}
 	}
 	v.dec = toBase(d)
 	v.f = v.dec.InexactFloat64()
-	v.text = joined(digitsOf(d), u)
+	v.text = joined(digitsOf(d), l.word(u))
 	if u != f.Unit {
 		n := max(len(strings.TrimLeft(d.Coefficient().Text(10), "-")), 2)
-		v.text = joined(minus(significant(v.dec, n+1)), f.Unit)
+		v.text = joined(minus(significant(v.dec, n+1)), l.word(f.Unit))
 	}
 	if f.Exact {
 		return Fault{}
@@ -350,7 +350,7 @@ func (c *Calculator) readField(f Field, state State, v *value, l *Locale) Fault 
 		p, how := readNumber(typedPM, u, func(decimal.Decimal) bool { return true })
 		x := widthF(p.InexactFloat64(), u, f.Unit)
 		if how != readable && how != twoWays || !(x >= 0 && x <= f.Max-f.Min) {
-			return Fault{f.ID + ".pm", "range", l.say("The plus-minus of {} reads {}; it takes 0 to {}.", label, clip(typedPM), joined(round6(convertWidth(f, u)), u))}
+			return Fault{f.ID + ".pm", "range", l.say("The plus-minus of {} reads {}; it takes 0 to {}.", label, clip(typedPM), joined(round6(convertWidth(f, u)), l.word(u)))}
 		}
 		pm = x
 	}
@@ -361,7 +361,7 @@ func (c *Calculator) readField(f Field, state State, v *value, l *Locale) Fault 
 func convertWidth(f Field, u string) float64 { return widthF(f.Max-f.Min, f.Unit, u) }
 
 func (c *Calculator) rangeIn(f Field, u string, l *Locale) string {
-	return l.span(convertF(f.Min, f.Unit, u), convertF(f.Max, f.Unit, u), u)
+	return l.span(convertF(f.Min, f.Unit, u), convertF(f.Max, f.Unit, u), l.word(u))
 }
 
 // a ran is one run of Compute.
@@ -390,9 +390,9 @@ func (c *Calculator) explain(err error, in *In, state State, l *Locale, sheet *S
 		for _, fe := range input.Fields {
 			if f, ok := c.byGo(fe.Field); ok {
 				u := unitOf(f, state)
-				text := l.say("{} is {}; it takes {}.", l.word(f.Label), in.at(f.ID).text, l.span(convertF(fe.Min, f.Unit, u), convertF(fe.Max, f.Unit, u), u))
+				text := l.say("{} is {}; it takes {}.", l.label(f), in.at(f.ID).text, l.span(convertF(fe.Min, f.Unit, u), convertF(fe.Max, f.Unit, u), l.word(u)))
 				if fe.Why != "" {
-					text = join(text, l.say("The reason: {}.", l.word(fe.Why)))
+					text = join(text, l.say("The reason: {}.", l.why(fe.Why)))
 				}
 				sheet.Faults = append(sheet.Faults, Fault{f.ID, "range", text})
 			} else {
@@ -400,13 +400,13 @@ func (c *Calculator) explain(err error, in *In, state State, l *Locale, sheet *S
 			}
 		}
 	case impossible:
-		sheet.Problem = l.say("There is no such {}: {}.", l.word(none.Quantity), l.word(none.Why))
+		sheet.Problem = l.say("There is no such {}: {}.", l.why(none.Quantity), l.why(none.Why))
 		if f, ok := c.byGo(none.Field); ok && none.Min < none.Max {
 			u := unitOf(f, state)
-			sheet.Problem = join(sheet.Problem, l.say("It is possible with this field at {2}: {1}.", l.word(f.Label), l.span(convertF(none.Min, f.Unit, u), convertF(none.Max, f.Unit, u), u)))
+			sheet.Problem = join(sheet.Problem, l.say("It is possible with this field at {2}: {1}.", l.label(f), l.span(convertF(none.Min, f.Unit, u), convertF(none.Max, f.Unit, u), l.word(u))))
 		}
 	default:
-		sheet.Problem = upperFirst(l.word(err.Error())) + "."
+		sheet.Problem = upperFirst(l.why(err.Error())) + "."
 	}
 }
 
@@ -539,7 +539,7 @@ func (c *Calculator) judge(in *In, out *ran, l *Locale, sheet *Sheet) {
 			}
 			j, err := checkpoint.Judge(checkpoint.Reading{Value: v.Number, U: v.U}, lim, checkpoint.DefaultRiskPct)
 			if err != nil {
-				sheet.Notes = append(sheet.Notes, l.say("{} could not be judged: {}.", l.word(o.Label), err.Error()))
+				sheet.Notes = append(sheet.Notes, l.say("{} could not be judged: {}.", l.word(o.Label), l.why(err.Error())))
 				continue
 			}
 			verdict := Verdict{Output: o.ID, Label: l.word(o.Label), Group: l.word(o.Group), Word: j.Word.String(), InPct: j.InPct,

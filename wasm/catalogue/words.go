@@ -24,6 +24,73 @@ func (l *Locale) word(english string) string {
 	return english
 }
 
+// why is an error's reason in the reader's language. The packages write
+// numbers into it: where the table lacks the text as it stands, it is looked up
+// with {} for each number.
+func (l *Locale) why(english string) string {
+	if l.Words == nil {
+		return english
+	}
+	if _, ok := l.Words[english]; !ok {
+		if pattern, numbers := numberless(english); l.Words[pattern] != "" {
+			return l.say(pattern, numbers...)
+		}
+	}
+	return l.word(english)
+}
+
+// Numberless puts {} for every number in a text.
+func Numberless(text string) string {
+	pattern, _ := numberless(text)
+	return pattern
+}
+
+func numberless(text string) (pattern string, numbers []string) {
+	var b strings.Builder
+	for i := 0; i < len(text); {
+		end := numberEnd(text, i)
+		if end == i {
+			b.WriteByte(text[i])
+			i++
+			continue
+		}
+		numbers = append(numbers, text[i:end])
+		b.WriteString("{}")
+		i = end
+	}
+	return b.String(), numbers
+}
+
+// numberEnd is where the number that begins at i ends: digits with points
+// among them and perhaps an exponent, as in 1.5e-07.
+func numberEnd(text string, i int) int {
+	digit := func(i int) bool { return i < len(text) && text[i] >= '0' && text[i] <= '9' }
+	if !digit(i) {
+		return i
+	}
+	for {
+		switch {
+		case digit(i):
+			i++
+		case i < len(text) && (text[i] == '.' || text[i] == 'e') && digit(i+1):
+			i += 2
+		case i+1 < len(text) && text[i] == 'e' && (text[i+1] == '-' || text[i+1] == '+') && digit(i+2):
+			i += 3
+		default:
+			return i
+		}
+	}
+}
+
+// label is a field's label; that of a limit is two texts.
+func (l *Locale) label(f Field) string {
+	if f.side == "" {
+		return l.word(f.Label)
+	}
+	two := f.LimitLabel()
+	return l.word(two[0]) + ", " + l.word(two[1])
+}
+
 // say fills a pattern in the reader's language: the first {} takes the first
 // of args, and so on; {1} and {2} name them where the order changes.
 func (l *Locale) say(pattern string, args ...string) string {
