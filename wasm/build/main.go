@@ -40,6 +40,9 @@ func run(out string) error {
 		if err := os.WriteFile(path, files[name], 0o644); err != nil {
 			return err
 		}
+		if _, done := files[name+".gz"]; done {
+			continue
+		}
 		if z := site.Gzip(files[name]); z != nil {
 			if err := os.WriteFile(path+".gz", z, 0o644); err != nil {
 				return err

@@ -17,19 +17,36 @@ export function engine() {
 async function start() {
   const ready = new Promise((done) => { globalThis.evenlotReady = done; });
   const go = new globalThis.Go();
-  const source = place.root + place.bundle + ".wasm";
-  let made;
-  try {
-    made = await WebAssembly.instantiateStreaming(fetch(source), go.importObject);
-  } catch {
-    const answer = await fetch(source); // a server that does not know application/wasm
-    if (!answer.ok) throw new Error(t("The calculator's file could not be read ({}).", answer.status));
-    made = await WebAssembly.instantiate(await answer.arrayBuffer(), go.importObject);
-  }
+  const made = await compressed(go.importObject) ?? await whole(go.importObject);
   go.run(made.instance).then(() => { starting = undefined; });
   await ready;
   if (place.comma) globalThis.evenlot.speak(place.table, true);
   return globalThis.evenlot;
+}
+
+// compressed takes the bundle's compressed copy: small from any server. It is
+// undefined where the browser or the server will not have it.
+async function compressed(imports) {
+  if (!("DecompressionStream" in globalThis)) return undefined;
+  try {
+    const answer = await fetch(place.root + place.bundle + ".wasm.gz");
+    if (!answer.ok) return undefined;
+    const plain = answer.body.pipeThrough(new DecompressionStream("gzip"));
+    return await WebAssembly.instantiateStreaming(new Response(plain, { headers: { "Content-Type": "application/wasm" } }), imports);
+  } catch {
+    return undefined; // perhaps the server has decompressed it already
+  }
+}
+
+async function whole(imports) {
+  const source = place.root + place.bundle + ".wasm";
+  try {
+    return await WebAssembly.instantiateStreaming(fetch(source), imports);
+  } catch {
+    const answer = await fetch(source); // a server that does not know application/wasm
+    if (!answer.ok) throw new Error(t("The calculator's file could not be read ({}).", answer.status));
+    return WebAssembly.instantiate(await answer.arrayBuffer(), imports);
+  }
 }
 
 // ask calls one function of the bundle; a panic inside restarts it and comes

@@ -61,7 +61,7 @@ func handler(files map[string][]byte) http.Handler {
 			small[name] = z
 		}
 	}
-	types := map[string]string{".wasm": "application/wasm", ".js": "text/javascript; charset=utf-8", ".webmanifest": "application/manifest+json"}
+	types := map[string]string{".gz": "application/octet-stream", ".wasm": "application/wasm", ".js": "text/javascript; charset=utf-8", ".webmanifest": "application/manifest+json"}
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		name := strings.TrimPrefix(path.Clean("/"+r.URL.Path), "/")
 		if name == "" {

@@ -8,4 +8,4 @@ import (
 	"example.org/evenlot/wasm/catalogue/desk"
 )
 
-func main() { bridge.Serve(desk.Calculators()) }
+func main() { bridge.Serve(desk.Readings()) }

@@ -8,4 +8,4 @@ import (
 	"example.org/evenlot/wasm/catalogue/packing"
 )
 
-func main() { bridge.Serve(packing.Calculators()) }
+func main() { bridge.Serve(packing.Bags()) }

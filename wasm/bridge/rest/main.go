@@ -8,4 +8,4 @@ import (
 	"example.org/evenlot/wasm/catalogue/rest"
 )
 
-func main() { bridge.Serve(rest.Calculators()) }
+func main() { bridge.Serve(rest.Shelf()) }

@@ -64,7 +64,7 @@ func TestBuild(t *testing.T) {
 		if !bytes.Equal(text, b[name]) {
 			t.Errorf("%s differs between two builds", name)
 		}
-		if name != "sw.js" && !strings.Contains(worker, `"`+name+`"`) {
+		if name != "sw.js" && !strings.HasSuffix(name, ".wasm") && !strings.Contains(worker, `"`+name+`"`) {
 			t.Errorf("the service worker does not keep %s", name)
 		}
 		if strings.HasSuffix(name, ".html") {

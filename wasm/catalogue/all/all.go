@@ -13,6 +13,8 @@ import (
 )
 
 // A Bundle is what one page loads: the command of its name under wasm/bridge.
+// There are several because one with everything would be over twice the size
+// of an empty Go program, and a page needs only its own.
 type Bundle struct {
 	Name        string
 	Calculators []*catalogue.Calculator
@@ -22,10 +24,15 @@ type Bundle struct {
 func Bundles() []Bundle {
 	return []Bundle{
 		{"store", store.Calculators()},
-		{"packing", packing.Calculators()},
-		{"rest", rest.Calculators()},
+		{"packing", packing.Bags()},
+		{"gas", packing.Gas()},
+		{"rest", rest.Shelf()},
+		{"own", rest.Own()},
 		{"cup", cup.Calculators()},
-		{"desk", desk.Calculators()},
+		{"desk", desk.Readings()},
+		{"series", desk.Series()},
+		{"weights", desk.Weights()},
+		{"panel", desk.Panel()},
 		{"lot", lot.Calculators()},
 	}
 }

@@ -1,10 +1,19 @@
 // Package desk holds the calculators of the quality desk.
 package desk
 
-import "example.org/evenlot/wasm/catalogue"
+import (
+	"slices"
 
-// Calculators lists them.
+	"example.org/evenlot/wasm/catalogue"
+)
+
+// Calculators lists them all.
 func Calculators() []*catalogue.Calculator {
+	return slices.Concat(Readings(), Series(), Weights(), Panel())
+}
+
+// Readings lists those of verdicts, readings and samples.
+func Readings() []*catalogue.Calculator {
 	return []*catalogue.Calculator{
 		readingVerdict(),
 		oneReading(),
@@ -15,16 +24,38 @@ func Calculators() []*catalogue.Calculator {
 		howMany(),
 		acceptancePlan(),
 		belowDetection(),
+	}
+}
+
+// Series lists those of control charts.
+func Series() []*catalogue.Calculator {
+	return []*catalogue.Calculator{
 		controlChart(),
 		groupChart(),
 		smallShift(),
 		capabilityOf(),
+	}
+}
+
+// Weights lists those of scales, packs and stock.
+func Weights() []*catalogue.Calculator {
+	return []*catalogue.Calculator{
 		scaleCheck(),
 		smallestWeighing(),
 		packShortage(),
 		fillTarget(),
 		batchCheck(),
 		giveaway(),
+		weekendBuffer(),
+		roastDays(),
+		bestStock(),
+		safetyStock(),
+	}
+}
+
+// Panel lists those of panels and scores.
+func Panel() []*catalogue.Calculator {
+	return []*catalogue.Calculator{
 		differenceTest(),
 		alikeTest(),
 		panelPower(),
@@ -32,9 +63,5 @@ func Calculators() []*catalogue.Calculator {
 		panelAgreement(),
 		cupScore(),
 		scoreTrend(),
-		weekendBuffer(),
-		roastDays(),
-		bestStock(),
-		safetyStock(),
 	}
 }
