@@ -27,17 +27,21 @@ func Readings() []*catalogue.Calculator {
 	}
 }
 
-// Series lists those of control charts.
+// Series lists those of control charts and stock.
 func Series() []*catalogue.Calculator {
 	return []*catalogue.Calculator{
 		controlChart(),
 		groupChart(),
 		smallShift(),
 		capabilityOf(),
+		weekendBuffer(),
+		roastDays(),
+		bestStock(),
+		safetyStock(),
 	}
 }
 
-// Weights lists those of scales, packs and stock.
+// Weights lists those of scales and packs.
 func Weights() []*catalogue.Calculator {
 	return []*catalogue.Calculator{
 		scaleCheck(),
@@ -46,10 +50,6 @@ func Weights() []*catalogue.Calculator {
 		fillTarget(),
 		batchCheck(),
 		giveaway(),
-		weekendBuffer(),
-		roastDays(),
-		bestStock(),
-		safetyStock(),
 	}
 }
 
