@@ -31,7 +31,7 @@ func Bundles() []Bundle {
 		{"cup", cup.Calculators()},
 		{"desk", desk.Readings()},
 		{"series", desk.Series()},
-		{"weights", desk.Weights()},
+		{"stock", desk.Stock()},
 		{"panel", desk.Panel()},
 		{"lot", lot.Calculators()},
 	}

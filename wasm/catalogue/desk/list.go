@@ -9,7 +9,7 @@ import (
 
 // Calculators lists them all.
 func Calculators() []*catalogue.Calculator {
-	return slices.Concat(Readings(), Series(), Weights(), Panel())
+	return slices.Concat(Readings(), Series(), Stock(), Panel())
 }
 
 // Readings lists those of verdicts, readings and samples.
@@ -27,29 +27,29 @@ func Readings() []*catalogue.Calculator {
 	}
 }
 
-// Series lists those of control charts and stock.
+// Series lists those of control charts, scales and packs.
 func Series() []*catalogue.Calculator {
 	return []*catalogue.Calculator{
 		controlChart(),
 		groupChart(),
 		smallShift(),
 		capabilityOf(),
-		weekendBuffer(),
-		roastDays(),
-		bestStock(),
-		safetyStock(),
-	}
-}
-
-// Weights lists those of scales and packs.
-func Weights() []*catalogue.Calculator {
-	return []*catalogue.Calculator{
 		scaleCheck(),
 		smallestWeighing(),
 		packShortage(),
 		fillTarget(),
 		batchCheck(),
 		giveaway(),
+	}
+}
+
+// Stock lists those of the stock to hold.
+func Stock() []*catalogue.Calculator {
+	return []*catalogue.Calculator{
+		weekendBuffer(),
+		roastDays(),
+		bestStock(),
+		safetyStock(),
 	}
 }
 

@@ -1,6 +1,6 @@
 //go:build js && wasm
 
-// Command weights is one bundle of the page.
+// Command stock is one bundle of the page.
 package main
 
 import (
@@ -8,4 +8,4 @@ import (
 	"example.org/evenlot/wasm/catalogue/desk"
 )
 
-func main() { bridge.Serve(desk.Weights()) }
+func main() { bridge.Serve(desk.Stock()) }
