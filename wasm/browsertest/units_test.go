@@ -1,6 +1,7 @@
 package browsertest
 
 import (
+	"sync/atomic"
 	"testing"
 
 	"example.org/evenlot/wasm/catalogue"
@@ -22,9 +23,15 @@ func TestUnits(t *testing.T) {
 		}
 		return unit
 	}
-	switched := 0
+	var switched atomic.Int64
+	t.Cleanup(func() {
+		if switched.Load() == 0 {
+			t.Error("no unit was switched")
+		}
+	})
 	for _, c := range onePerBundle(t) {
 		t.Run(c.ID, func(t *testing.T) {
+			t.Parallel()
 			b := open(t, home)
 			b.visit(c.ID + "/")
 			b.click("#example")
@@ -60,14 +67,11 @@ func TestUnits(t *testing.T) {
 					b.choose(`select[name="`+f.ID+`.unit"]`, f.Unit)
 					b.want(value, f.Example)
 					b.want(meter, usual)
-					switched++
+					switched.Add(1)
 				}
 			}
 			b.same(c.Eval(c.Example(), nil))
 		})
-	}
-	if switched == 0 {
-		t.Error("no unit was switched")
 	}
 }
 
