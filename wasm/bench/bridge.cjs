@@ -1,0 +1,66 @@
+// Times answers of the store's bundle beside the same formula written in
+// JavaScript by hand, which gives the number alone: no uncertainty, no
+// verdict, no working, no figure.
+require("./wasm_exec.js");
+const fs = require("fs");
+
+const roa = (t, rh) => {
+  const a = rh / 100;
+  const x = a * (61.030848 + a * (-108.37141 + a * 74.46105)) * Math.exp(a * (-0.037049 + a * (0.070114 - 0.035177 * a)) * t);
+  return (100 * x) / (100 + x);
+};
+
+let sink = 0;
+const cost = f => {
+  const round = n => {
+    const start = process.hrtime.bigint();
+    for (let i = 0; i < n; i++) f(i);
+    return Number(process.hrtime.bigint() - start);
+  };
+  let n = 1;
+  while (round(n) < 1e8) n *= 2;
+  let best = Infinity;
+  for (let i = 0; i < 7; i++) best = Math.min(best, round(n) / n);
+  return best;
+};
+const text = v => v < 1e3 ? v.toPrecision(3) + " ns" : v < 1e6 ? (v / 1e3).toPrecision(3) + " µs" : (v / 1e6).toPrecision(3) + " ms";
+const row = (what, ours, bare) => console.log([what, text(ours), text(bare), (ours / bare).toPrecision(2)].join("\t"));
+
+(async () => {
+  const go = new Go();
+  const { instance } = await WebAssembly.instantiate(fs.readFileSync("store.wasm"), go.importObject);
+  const ready = new Promise(done => { globalThis.evenlotReady = done; });
+  go.run(instance);
+  await ready;
+  const answer = (id, state) => {
+    const sheet = JSON.parse(evenlot.evaluate(id, state));
+    if (sheet.faults?.length || sheet.problem) throw new Error(JSON.stringify(sheet).slice(0, 500));
+    return sheet;
+  };
+  // The whole sheet: reading, answer, uncertainty, verdict, working, figures, as an object.
+  const sheet = answer("room-moisture", { t: "18.0", rh: "57" });
+  const given = sheet.values.find(v => v.id === "m").number;
+  if (!(Math.abs(given - roa(18, 57)) < 1e-9)) throw new Error(`${given} here, ${roa(18, 57)} by hand`);
+  const js = cost(i => { sink += roa(18 + (i & 7) / 8, 57); });
+  row("one sheet: reading, answer, uncertainty, verdict, working, figure", cost(() => { sink += answer("room-moisture", { t: "18.0", rh: "57" }).values.length; }), js);
+
+  // A thousand readings in one crossing: a logger's record, with its picture.
+  const rows = [];
+  for (let i = 0; i < 1000; i++) rows.push(`${i} ${(18 + Math.sin(i / 4)).toFixed(1)} ${(57 + 4 * Math.sin(i / 24)).toFixed(1)}`);
+  const state = { log: rows.join("\n"), lt: "12", ht: "20", lr: "50", hr: "62", gap: "12" };
+  const thousand = cost(() => {
+    for (const line of state.log.split("\n")) { // read as a page would, then computed
+      const [, t, rh] = line.split(" ").map(Number);
+      sink += roa(t, rh);
+    }
+  });
+  row("a record of a thousand rows in one crossing, with figure", cost(() => { sink += answer("store-log", state).values.length; }), thousand);
+
+  // A number while a slider moves, where the bundle exports it.
+  const e = instance.exports;
+  if (evenlot.number) {
+    row("one number, by evenlot.number", cost(i => { sink += evenlot.number("room-moisture", "m", 18 + (i & 7) / 8, 57); }), js);
+  }
+  if (!Number.isFinite(sink)) process.exit(1);
+  process.exit(0);
+})().catch(err => { console.error(err); process.exit(1); });
