@@ -229,8 +229,9 @@ func within(got, want, tol float64) bool {
 	return !math.IsInf(got, 0) && math.Abs(got-want) <= tol+4e-16*math.Max(math.Abs(want), tol)
 }
 
-// figure prints six significant digits, enough to see a change.
-func figure(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
+// figure prints thirteen significant digits: enough for every tolerance in the
+// tables, and not so many that another machine's last digits show.
+func figure(v float64) string { return strconv.FormatFloat(v, 'g', 13, 64) }
 
 // halfLastDigit is half of the place of the last digit printed.
 func halfLastDigit(s string) float64 {

@@ -154,9 +154,6 @@ func ReadOurs(path string) (map[string]Answer, error) {
 	return ours, nil
 }
 
-// Text is the answer with the digits that the answers' table holds.
-func (a Answer) Text() string { return a.text }
-
 // A Summary counts the checks of one package.
 type Summary struct {
 	Package   string  // such as "checkpoint/sampling"
@@ -176,6 +173,22 @@ type Summary struct {
 type Check struct {
 	Row
 	Ours Answer
+}
+
+// OursText is our answer with one digit more than the source prints.
+func (c Check) OursText() string {
+	one := func(v float64) string {
+		mantissa, _, scientific := strings.Cut(strings.ToLower(c.Value), "e")
+		_, places, _ := strings.Cut(mantissa, ".")
+		if places, _, _ = strings.Cut(places, ".."); scientific || v != 0 && math.Abs(v) < 1e-4 {
+			return strconv.FormatFloat(v, 'g', len(places)+3, 64)
+		}
+		return strconv.FormatFloat(v, 'f', len(places)+1, 64)
+	}
+	if c.IsRange() {
+		return one(c.Ours.Lo) + " to " + one(c.Ours.Hi)
+	}
+	return one(c.Ours.Lo)
 }
 
 // Deviation is the larger distance between ours and the published value, in
@@ -250,7 +263,8 @@ func Summarise(pkg string, checks []Check) Summary {
 		if c.Tolerance == 0 {
 			continue
 		}
-		if used := 100 * c.Deviation() / c.Tolerance; s.WorstID == "" || used > s.WorstUsed {
+		// What is left of a difference of rounded decimals is none.
+		if used := min(100, 100*c.Deviation()/c.Tolerance); s.WorstID == "" || used > s.WorstUsed {
 			s.WorstID, s.WorstUsed = c.ID, used
 		}
 	}

@@ -16,8 +16,12 @@ import (
 // a tenth of a bundle. Its arithmetic is not touched; the tests of the
 // catalogue run against this copy under WebAssembly too (see ./test).
 //
-// It returns the path for the go command's -modfile.
-func lean(root, dir string) (string, error) {
+// The copy lies in the ignored folder dist of the checkout and is named by a
+// path relative to it, since that path ends up in the bundles: two builds in two
+// folders give the same bytes. lean returns the path for the go command's
+// -modfile.
+func lean(root string) (string, error) {
+	dir := filepath.Join(root, "dist", "lean")
 	cmd := exec.Command("go", "list", "-m", "-f", "{{.Dir}}", "github.com/shopspring/decimal")
 	cmd.Dir = root
 	out, err := cmd.Output()
@@ -47,14 +51,14 @@ func lean(root, dir string) (string, error) {
 				text = bytes.Replace(text, []byte(change[0]), []byte(change[1]), 1)
 			}
 		}
-		if err := os.WriteFile(filepath.Join(to, filepath.Base(path)), text, 0o644); err != nil {
+		if err := put(filepath.Join(to, filepath.Base(path)), text); err != nil {
 			return "", err
 		}
 	}
 	if len(done) != len(changes) {
 		return "", errors.New("the decimal library is not as this build knows it: look at wasm/build/site/lean.go")
 	}
-	if err := os.WriteFile(filepath.Join(to, "words", "words.go"), []byte(words), 0o644); err != nil {
+	if err := put(filepath.Join(to, "words", "words.go"), []byte(words)); err != nil {
 		return "", err
 	}
 	mod, err := os.ReadFile(filepath.Join(root, "go.mod"))
@@ -66,8 +70,22 @@ func lean(root, dir string) (string, error) {
 		return "", err
 	}
 	file := filepath.Join(dir, "lean.mod")
-	mod = fmt.Appendf(mod, "\nreplace github.com/shopspring/decimal => %s\n", to)
-	return file, errors.Join(os.WriteFile(file, mod, 0o644), os.WriteFile(filepath.Join(dir, "lean.sum"), sum, 0o644))
+	mod = append(mod, "\nreplace github.com/shopspring/decimal => ./dist/lean/decimal\n"...)
+	return file, errors.Join(put(file, mod), put(filepath.Join(dir, "lean.sum"), sum))
+}
+
+// put writes a file whole or not at all, and leaves one that is right alone:
+// another build may be reading it.
+func put(path string, text []byte) error {
+	if old, err := os.ReadFile(path); err == nil && bytes.Equal(old, text) {
+		return nil
+	}
+	f, err := os.CreateTemp(filepath.Dir(path), "new")
+	if err != nil {
+		return err
+	}
+	_, err = f.Write(text)
+	return errors.Join(err, f.Close(), os.Rename(f.Name(), path))
 }
 
 // changes are what is replaced, once a file: the imports that serve messages

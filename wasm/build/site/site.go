@@ -45,6 +45,10 @@ func Root() (string, error) {
 // Build makes every file of the site, by its path. Two builds of one checkout
 // with one Go give the same bytes.
 func Build(root string) (map[string][]byte, error) {
+	root, err := filepath.Abs(root)
+	if err != nil {
+		return nil, err
+	}
 	files := map[string][]byte{}
 	if err := bundles(root, files); err != nil {
 		return nil, err
@@ -103,7 +107,7 @@ func bundles(root string, files map[string][]byte) error {
 		return err
 	}
 	defer os.RemoveAll(dir)
-	mod, err := lean(root, dir)
+	mod, err := lean(root)
 	if err != nil {
 		return err
 	}

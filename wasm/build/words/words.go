@@ -78,7 +78,7 @@ func wordy(s string) bool {
 var alike = map[string]bool{}
 
 func init() {
-	for _, s := range strings.Fields("kg mg oz lb mL fl ft³ min kPa hPa Pa bar psi mmHg cm mm in ft g/mL kg/m³ lb/ft³ L/min m³/h mL/s ft³/h cm² in² mL/d mg/g g/kg AICc BIC µg/g µg/(g·d) µL/min m²/s ml ms kJ/(kg·K) kJ/kg kJ/mol g/mol ppm pH ±% °Cd kW kJ cm³/(m²·d·atm) cm³ kPa·s µm ×10⁻¹² ln exp sqrt mL/g cm³/(100 g/min mol cm³/(m²·d) kg/h kg/d g/h mg/d µg mL/min kg/mol g/L mg/(g·d) kPa/d mg/L mg/kg °Brix %/°Brix GAB") {
+	for _, s := range strings.Fields("kg mg oz lb mL fl ft³ min kPa hPa Pa bar psi mmHg cm mm ft g/mL kg/m³ lb/ft³ L/min m³/h mL/s ft³/h cm² in² mL/d mg/g g/kg AICc BIC µg/g µg/(g·d) µL/min m²/s ml ms kJ/(kg·K) kJ/kg kJ/mol g/mol ppm pH ±% °Cd kW kJ cm³/(m²·d·atm) cm³ kPa·s µm ×10⁻¹² ln exp sqrt mL/g cm³/(100 g/min mol cm³/(m²·d) kg/h kg/d g/h mg/d µg mL/min kg/mol g/L mg/(g·d) kPa/d mg/L mg/kg °Brix %/°Brix GAB") {
 		alike[s] = true
 	}
 	alike["cm³/(100 in²·d·atm)"], alike["kJ/(kg K)"], alike["g/100 mL"] = true, true, true
@@ -94,7 +94,9 @@ func (k *keys) catalogue() {
 	}
 	unit := func(at, base string) {
 		for _, u := range catalogue.Units(base) {
-			k.add(u, at)
+			if len(u) > 3 {
+				k.add(u, at)
+			}
 		}
 	}
 	for _, c := range all.Calculators() {
