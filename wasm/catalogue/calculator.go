@@ -323,7 +323,7 @@ func (o *Out) SetWords(id, words string) { *o.at(id) = result{set: true, words: 
 func (o *Out) Work(formula string, pairs ...string) {
 	if o.full {
 		for i := 1; i < len(pairs); i += 2 {
-			pairs[i] = o.locale.number(pairs[i])
+			pairs[i] = o.locale.quantity(pairs[i])
 		}
 		o.working = append(o.working, line(formula, pairs))
 	}

@@ -129,7 +129,7 @@ func (c *Calculator) EvalFor(state State, locale Locale) Sheet {
 		if !r.set {
 			continue
 		}
-		v := Value{ID: o.ID, Label: l.word(o.Label), Symbol: o.Symbol, Unit: l.word(o.Unit), Group: l.word(o.Group), Number: r.v}
+		v := Value{ID: o.ID, Label: l.word(o.Label), Symbol: o.Symbol, Unit: l.unit(o.Unit), Group: l.word(o.Group), Number: r.v}
 		v.Shares, v.U = variance(shares[i], r)
 		for i := range v.Shares {
 			v.Shares[i].Label = l.word(v.Shares[i].Label)
@@ -148,7 +148,7 @@ func (c *Calculator) EvalFor(state State, locale Locale) Sheet {
 		case r.exact != nil:
 			v.Text = digitsOf(*r.exact)
 		default:
-			v.Text = Num(r.v, 4)
+			v.Text = unclaimed(r.v)
 		}
 		v.Text, v.PlusMinus = l.number(v.Text), l.number(v.PlusMinus)
 		sheet.Values = append(sheet.Values, v)
@@ -327,17 +327,17 @@ func (c *Calculator) readField(f Field, state State, v *value, l *Locale) Fault 
 	case twoWays:
 		i := strings.IndexAny(typed, ".,")
 		whole := strings.TrimSpace(typed[:i] + typed[i+1:])
-		return Fault{f.ID, "ambiguous", l.say("{} may mean {} or {}; write {} or {}.", label, joined(digitsOf(d), l.word(u)), joined(whole, l.word(u)), digitsOf(d)+"0", whole)}
+		return Fault{f.ID, "ambiguous", l.say("{} may mean {} or {}; write {} or {}.", label, joined(digitsOf(d), l.unit(u)), joined(whole, l.unit(u)), digitsOf(d)+"0", whole)}
 	}
 	if !fits(d) {
-		return Fault{f.ID, "range", l.say("{} is {}; it takes {}.", label, joined(digitsOf(d), l.word(u)), c.rangeIn(f, u, l))}
+		return Fault{f.ID, "range", l.say("{} is {}; it takes {}.", label, joined(digitsOf(d), l.unit(u)), c.rangeIn(f, u, l))}
 	}
 	v.dec = toBase(d)
 	v.f = v.dec.InexactFloat64()
-	v.text = joined(digitsOf(d), l.word(u))
+	v.text = joined(digitsOf(d), l.unit(u))
 	if u != f.Unit {
 		n := max(len(strings.TrimLeft(d.Coefficient().Text(10), "-")), 2)
-		v.text = joined(minus(significant(v.dec, n+1)), l.word(f.Unit))
+		v.text = joined(minus(significant(v.dec, n+1)), l.unit(f.Unit))
 	}
 	if f.Exact {
 		return Fault{}
@@ -345,12 +345,15 @@ func (c *Calculator) readField(f Field, state State, v *value, l *Locale) Fault 
 	// Half a digit and the instrument's half-width, both rectangular.
 	half := 0.5 * math.Pow(10, float64(d.Exponent()))
 	half = widthF(half, u, f.Unit)
+	if d.IsZero() && d.Exponent() >= 0 && f.Min >= 0 {
+		half = 0 // a bare 0 says that there is none; 0.0 is a reading
+	}
 	pm := f.PlusMinus
 	if typedPM := state[f.ID+".pm"]; strings.TrimSpace(typedPM) != "" {
 		p, how := readNumber(typedPM, u, func(decimal.Decimal) bool { return true })
 		x := widthF(p.InexactFloat64(), u, f.Unit)
 		if how != readable && how != twoWays || !(x >= 0 && x <= f.Max-f.Min) {
-			return Fault{f.ID + ".pm", "range", l.say("The plus-minus of {} reads {}; it takes 0 to {}.", label, clip(typedPM), joined(round6(convertWidth(f, u)), l.word(u)))}
+			return Fault{f.ID + ".pm", "range", l.say("The plus-minus of {} reads {}; it takes 0 to {}.", label, clip(typedPM), joined(round6(convertWidth(f, u)), l.unit(u)))}
 		}
 		pm = x
 	}
@@ -361,7 +364,7 @@ func (c *Calculator) readField(f Field, state State, v *value, l *Locale) Fault 
 func convertWidth(f Field, u string) float64 { return widthF(f.Max-f.Min, f.Unit, u) }
 
 func (c *Calculator) rangeIn(f Field, u string, l *Locale) string {
-	return l.span(convertF(f.Min, f.Unit, u), convertF(f.Max, f.Unit, u), l.word(u))
+	return l.span(convertF(f.Min, f.Unit, u), convertF(f.Max, f.Unit, u), l.unit(u))
 }
 
 // a ran is one run of Compute.
@@ -390,24 +393,33 @@ func (c *Calculator) explain(err error, in *In, state State, l *Locale, sheet *S
 		for _, fe := range input.Fields {
 			if f, ok := c.byGo(fe.Field); ok {
 				u := unitOf(f, state)
-				text := l.say("{} is {}; it takes {}.", l.label(f), in.at(f.ID).text, l.span(convertF(fe.Min, f.Unit, u), convertF(fe.Max, f.Unit, u), l.word(u)))
+				text := l.say("{} is {}; it takes {}.", l.label(f), in.at(f.ID).text, l.span(convertF(fe.Min, f.Unit, u), convertF(fe.Max, f.Unit, u), l.unit(u)))
 				if fe.Why != "" {
 					text = join(text, l.say("The reason: {}.", l.why(fe.Why)))
 				}
 				sheet.Faults = append(sheet.Faults, Fault{f.ID, "range", text})
 			} else {
-				sheet.Problem = join(sheet.Problem, fe.Error()+".")
+				sheet.Problem = join(sheet.Problem, l.told(fe))
 			}
 		}
 	case impossible:
 		sheet.Problem = l.say("There is no such {}: {}.", l.why(none.Quantity), l.why(none.Why))
 		if f, ok := c.byGo(none.Field); ok && none.Min < none.Max {
 			u := unitOf(f, state)
-			sheet.Problem = join(sheet.Problem, l.say("It is possible with this field at {2}: {1}.", l.label(f), l.span(convertF(none.Min, f.Unit, u), convertF(none.Max, f.Unit, u), l.word(u))))
+			sheet.Problem = join(sheet.Problem, l.say("It is possible with this field at {2}: {1}.", l.label(f), l.span(convertF(none.Min, f.Unit, u), convertF(none.Max, f.Unit, u), l.unit(u))))
 		}
 	default:
 		sheet.Problem = upperFirst(l.why(err.Error())) + "."
 	}
+}
+
+// told is the refusal of a value that no field of the form asks for.
+func (l *Locale) told(fe *fault.FieldError) string {
+	text := l.say("{} is {}; it takes {}.", fe.Field, joined(fe.Given, l.unit(fe.Unit)), l.span(fe.Min, fe.Max, l.unit(fe.Unit)))
+	if fe.Why != "" {
+		text = join(text, l.say("The reason: {}.", l.why(fe.Why)))
+	}
+	return text
 }
 
 func upperFirst(s string) string {
@@ -539,17 +551,21 @@ func (c *Calculator) judge(in *In, out *ran, l *Locale, sheet *Sheet) {
 			}
 			j, err := checkpoint.Judge(checkpoint.Reading{Value: v.Number, U: v.U}, lim, checkpoint.DefaultRiskPct)
 			if err != nil {
-				sheet.Notes = append(sheet.Notes, l.say("{} could not be judged: {}.", l.word(o.Label), l.why(err.Error())))
+				why := err.Error() + "."
+				if input, ok := errors.AsType[*fault.InputError](err); ok {
+					why = l.told(input.Fields[0])
+				}
+				sheet.Notes = append(sheet.Notes, l.say("{} could not be judged: {}", l.word(o.Label), why))
 				continue
 			}
 			verdict := Verdict{Output: o.ID, Label: l.word(o.Label), Group: l.word(o.Group), Word: j.Word.String(), InPct: j.InPct,
-				Limit: l.number(l.span(lim.Lo, lim.Hi, l.word(o.Unit)))}
+				Limit: l.number(l.span(lim.Lo, lim.Hi, l.unit(o.Unit)))}
 			if lim.Lo == limit.Lo && lim.Hi == limit.Hi || lim.Hi == limit.Hi && !lo.given && limit.Lo != limit.Lo || lim.Lo == limit.Lo && !hi.given && limit.Hi != limit.Hi {
 				verdict.Source = l.cite(limit.Source)
 				verdict.Caution = l.word(limit.Caution)
 			}
 			if j.Word == checkpoint.TooClose && j.MaxU > 0 {
-				verdict.MaxPlusMinus = l.number(joined(Num(2*j.MaxU, 2), l.word(o.Unit)))
+				verdict.MaxPlusMinus = l.number(joined(Num(2*j.MaxU, 2), l.unit(o.Unit)))
 			}
 			sheet.Verdicts = append(sheet.Verdicts, verdict)
 		}

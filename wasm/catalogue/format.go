@@ -38,6 +38,16 @@ func Num(v float64, n int) string {
 	return minus(strconv.FormatFloat(rounded, 'f', max(at, 0), 64))
 }
 
+// unclaimed prints a number whose uncertainty is not known: four significant
+// digits at most, and no zeros behind it that would claim more.
+func unclaimed(v float64) string {
+	s := Num(v, 4)
+	if strings.Contains(s, ".") && !strings.Contains(s, "×") {
+		s = strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
+	}
+	return s
+}
+
 // power turns 1.2e-05 into 1.2×10^−5.
 func power(s string) string {
 	m, e, ok := strings.Cut(s, "e")

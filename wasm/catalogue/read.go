@@ -308,7 +308,7 @@ func cell(c string, col Column, l *Locale) (float64, string) {
 		return 0, l.say("{} reads {}; it takes digits and one point or comma", l.word(col.Label), clip(c))
 	}
 	if !in(d) {
-		return 0, l.say("{} is {}; it takes {}", l.word(col.Label), joined(clip(c), l.word(col.Unit)), l.span(col.Min, col.Max, l.word(col.Unit)))
+		return 0, l.say("{} is {}; it takes {}", l.word(col.Label), joined(clip(c), l.unit(col.Unit)), l.span(col.Min, col.Max, l.unit(col.Unit)))
 	}
 	return d.InexactFloat64(), ""
 }

@@ -73,7 +73,7 @@ func (c *Calculator) Solve(state State, locale Locale, field, output, target str
 	}
 	x, ok := nearestRoot(miss, f.Min, f.Max, now)
 	if !ok {
-		return "", l.say("{} cannot come to {} by changing this alone: {}.", l.word(c.Outputs[o].Label), joined(Num(want, 4), l.word(c.Outputs[o].Unit)), l.word(f.Label))
+		return "", l.say("{} cannot come to {} by changing this alone: {}.", l.word(c.Outputs[o].Label), joined(Num(want, 4), l.unit(c.Outputs[o].Unit)), l.word(f.Label))
 	}
 	u := unitOf(f, state)
 	return significantF(convertF(x, f.Unit, u), 5), ""

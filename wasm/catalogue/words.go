@@ -82,6 +82,15 @@ func numberEnd(text string, i int) int {
 	}
 }
 
+// unit is a unit in the reader's language. Short ones are symbols, and every
+// language writes them alike: "in" is the inch here, and no verdict.
+func (l *Locale) unit(u string) string {
+	if len(u) < 4 {
+		return u
+	}
+	return l.word(u)
+}
+
 // label is a field's label; that of a limit is two texts.
 func (l *Locale) label(f Field) string {
 	if f.side == "" {
@@ -133,6 +142,15 @@ func (l *Locale) number(s string) string {
 		}
 	}
 	return string(b)
+}
+
+// quantity is a number with its unit, as a line of working has it.
+func (l *Locale) quantity(s string) string {
+	n, unit, ok := strings.Cut(s, " ")
+	if !ok {
+		return l.number(s)
+	}
+	return l.number(n) + " " + l.unit(unit)
 }
 
 // cells is number for a row of cells, which may also be words.

@@ -11,8 +11,7 @@ type Picture interface {
 // Desc is a sentence and stays.
 func (p Plot) In(word func(string) string) Picture {
 	p.Title = word(p.Title)
-	p.X.Label, p.X.Unit = word(p.X.Label), word(p.X.Unit)
-	p.Y.Label, p.Y.Unit = word(p.Y.Label), word(p.Y.Unit)
+	p.X, p.Y = p.X.in(word), p.Y.in(word)
 	p.Bands, p.Lines, p.Points = append([]Band(nil), p.Bands...), append([]Line(nil), p.Lines...), append([]Points(nil), p.Points...)
 	p.Bars, p.Marks, p.Labels = append([]Bar(nil), p.Bars...), append([]Mark(nil), p.Marks...), append([]Label(nil), p.Labels...)
 	p.Ellipses, p.Arrows = append([]Ellipse(nil), p.Ellipses...), append([]Arrow(nil), p.Arrows...)
@@ -41,6 +40,16 @@ func (p Plot) In(word func(string) string) Picture {
 		p.Arrows[i].Name = word(p.Arrows[i].Name)
 	}
 	return p
+}
+
+// in is the axis with its label, its unit and its ticks in other words.
+func (a Axis) in(word func(string) string) Axis {
+	a.Label, a.Unit = word(a.Label), word(a.Unit)
+	a.Ticks = append([]Tick(nil), a.Ticks...)
+	for i := range a.Ticks {
+		a.Ticks[i].Name = word(a.Ticks[i].Name)
+	}
+	return a
 }
 
 // In returns the balance with its title and every name in other words.

@@ -16,8 +16,11 @@ import (
 	"strings"
 	"unicode"
 
+	"example.org/evenlot/brewratio"
 	"example.org/evenlot/checkpoint"
 	"example.org/evenlot/checkpoint/chart"
+	"example.org/evenlot/extraction"
+	"example.org/evenlot/headspace"
 	"example.org/evenlot/moisture"
 	"example.org/evenlot/wasm/catalogue"
 	"example.org/evenlot/wasm/catalogue/all"
@@ -160,6 +163,21 @@ func (k *keys) enumerations() {
 	}
 	for bit := chart.Rules(1); bit <= chart.Run8; bit <<= 1 {
 		k.add(bit.String(), "chart rules")
+	}
+	for _, d := range moisture.DryLossByDegree() {
+		k.add(d.Degree, "degrees of roast")
+	}
+	for _, e := range headspace.OxygenEffects() {
+		k.add(e.What, "effects of low oxygen")
+	}
+	for _, w := range extraction.Windows() {
+		k.add(w.Name, "published windows")
+	}
+	for _, s := range brewratio.Standards() {
+		k.add(s.Name, "published ratios")
+	}
+	for _, s := range []string{"finer", "coarser", "more water", "less water", "more dose", "less dose"} {
+		k.add(s, "directions on the map")
 	}
 	for f := moisture.Form(0); f < 16; f++ {
 		if s := f.String(); s != "none" {
@@ -318,7 +336,7 @@ func (r *reader) engine() {
 
 var (
 	// The calls whose texts are shown, and the arguments that are.
-	speaking = map[string][]int{"Note": {0}, "Say": {0}, "Missing": {0, 1}, "SetU": {3}, "New": {0}}
+	speaking = map[string][]int{"Note": {0}, "Say": {0}, "Missing": {0, 1}, "SetU": {3}, "New": {0}, "Table": {0, 1, 2}}
 	// The calls whose texts are not; SetWords and SetU name an output first.
 	mute = map[string]bool{"Work": true, "F": true, "D": true, "Int": true, "U": true, "Choice": true, "Time": true, "Columns": true,
 		"Text": true, "Has": true, "Set": true, "SetD": true, "SetCount": true, "panic": true, "Sweep": true}
@@ -346,6 +364,9 @@ func (r *reader) walk(n ast.Node, certain bool) {
 			return false
 		case *ast.CallExpr:
 			before, name := called(x)
+			if name == "Work" {
+				r.units(x)
+			}
 			if mute[name] && before != "catalogue" || before == "strings" || before == "strconv" {
 				return false
 			}
@@ -393,8 +414,8 @@ func (r *reader) walk(n ast.Node, certain bool) {
 			}
 			for _, e := range x.Elts {
 				kv, ok := e.(*ast.KeyValueExpr)
-				if !ok {
-					r.take(e, certain)
+				if !ok { // a row of a table, or a field of a struct without a name
+					r.take(e, true)
 					continue
 				}
 				key, _ := kv.Key.(*ast.Ident)
@@ -421,6 +442,18 @@ func (r *reader) walk(n ast.Node, certain bool) {
 	})
 }
 
+// units takes the units that are words from a line of working, " points".
+func (r *reader) units(call *ast.CallExpr) {
+	ast.Inspect(call, func(n ast.Node) bool {
+		if lit, ok := n.(*ast.BasicLit); ok {
+			if s, ok := r.text(lit); ok && len(s) > 4 && s[0] == ' ' && unitWord.MatchString(s) {
+				r.add(s, r.dir)
+			}
+		}
+		return true
+	})
+}
+
 var unitWord = regexp.MustCompile(`\pL{4}`)
 
 // take2 walks a statement.
@@ -432,7 +465,7 @@ func (r *reader) take(e ast.Expr, certain bool) {
 		if _, named := e.(*ast.Ident); named && !certain {
 			return // seen where it is declared
 		}
-		if certain || !r.silent[s] && !ignored[s] {
+		if certain && !ignored[s] || !r.silent[s] && !ignored[s] || both[s] {
 			r.add(s, r.dir)
 		}
 		return

@@ -11,6 +11,8 @@ import (
 	"testing"
 	"unicode"
 
+	"example.org/evenlot/degas"
+	"example.org/evenlot/moisture"
 	"example.org/evenlot/wasm/catalogue"
 	"example.org/evenlot/wasm/catalogue/all"
 	"example.org/evenlot/wasm/page"
@@ -175,17 +177,24 @@ func masked(s string) string {
 
 var (
 	english = regexp.MustCompile(`[A-Za-z]{4,}`)
-	markup  = regexp.MustCompile(`(?s)<[^>]*>|&[a-z]+;`)
+	// Markup, symbols with an index, and the Go names of what no field asks for.
+	markup = regexp.MustCompile(`(?s)<[^>]*>|&[a-z]+;|\pL+_\pL+|\b[A-Z]\w*(\.\w+)* жж`)
 )
 
 // untouched are what a sheet repeats as it stands: names of sources, what was
 // typed, and the signs that formulas and units are written in.
 func untouched(c *catalogue.Calculator) []string {
-	list := []string{"mmHg", "", "sqrt", "", "log", "", "AICc", "", "1.234", ""}
+	list := []string{"mmHg", "", "°Brix", "", "sqrt", "", "log", "", "AICc", "", "1.234", ""}
 	for _, f := range c.Form() {
 		if f.Kind == catalogue.Words && f.Example != "" {
 			list = append(list, f.Example, "")
 		}
+	}
+	for _, r := range degas.RestClaims() {
+		list = append(list, r.Source, "")
+	}
+	for _, d := range moisture.DryLossByDegree() {
+		list = append(list, d.Source, "")
 	}
 	for _, s := range c.Sources {
 		list = append(list, s.Name, "", s.Locator+" ", " ")
