@@ -274,7 +274,7 @@ export async function startBench() {
     const e = byName(field);
     const place = document.getElementById("solved");
     if (a.text) {
-      const sign = byName(field + ".unit")?.value ?? e.dataset.base;
+      const sign = byName(field + ".unit")?.selectedOptions[0].textContent ?? e.dataset.base;
       const take = h("button", { type: "button" }, t("Put it in the form"));
       take.addEventListener("click", () => { e.value = a.text; keep(); compute(false); e.focus(); });
       place.replaceChildren(solve.elements.field.selectedOptions[0].textContent + ": " + a.text + (sign ? " " + sign : "") + " ", take);

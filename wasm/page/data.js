@@ -46,7 +46,7 @@ export function offerData(form, host) {
           host.changed();
         } else if (m.verb === "sheet" && m.round === round) host.show(m.sheet);
         else if (m.verb === "failed") {
-          said.textContent = t("The file could not be used ({}).", m.why);
+          said.textContent = t("The file could not be used ({}).", t(m.why));
           drop();
         }
       });

@@ -1,5 +1,6 @@
 // The file in which lots travel: its checks, with no page and no database.
 // lots.schema.json says the same in JSON Schema.
+import { t } from "./words.js";
 
 export const format = "evenlot-lots";
 export const version = 1;
@@ -12,7 +13,9 @@ export function write(lots) {
   return JSON.stringify({ format, version, written: new Date().toISOString(), lots }, null, 1) + "\n";
 }
 
-class Refused extends Error {}
+class Refused extends Error {
+  constructor(pattern, ...args) { super(t(pattern, ...args)); }
+}
 
 // read returns {lots} or {why}: the place in the file and what is wrong there.
 // Nothing of a file with any fault is taken. fields are the names that a
@@ -24,21 +27,21 @@ export function read(text, fields) {
     try {
       file = JSON.parse(text);
     } catch (err) {
-      throw new Refused("it is no JSON (" + err.message + ")");
+      throw new Refused("it is no JSON ({})", err.message);
     }
-    plain(file, "the file", ["format", "version", "written", "lots"]);
-    if (file.format !== format) throw new Refused("it is no file of lots: its format is " + show(file.format));
-    if (file.version !== version) throw new Refused("its version is " + show(file.version) + "; this page reads version " + version);
+    plain(file, t("the file"), ["format", "version", "written", "lots"]);
+    if (file.format !== format) throw new Refused("it is no file of lots: its format is {}", show(file.format));
+    if (file.version !== version) throw new Refused("its version is {}; this page reads version {}", show(file.version), version);
     list(file.lots, "lots", most.lots);
     const seen = new Set();
     file.lots.forEach((lot, i) => {
       const at = "lots[" + i + "]";
       plain(lot, at, ["id", "rev", "created", "changed", "state", "history", "notes", "card"]);
       string(lot.id, at + ".id", 64);
-      if (!/^[A-Za-z0-9-]{8,64}$/.test(lot.id)) throw new Refused(at + ".id is " + show(lot.id));
-      if (seen.has(lot.id)) throw new Refused(at + ".id stands twice");
+      if (!/^[A-Za-z0-9-]{8,64}$/.test(lot.id)) throw new Refused("{} is {}", at + ".id", show(lot.id));
+      if (seen.has(lot.id)) throw new Refused("{} stands twice", at + ".id");
       seen.add(lot.id);
-      if (!Number.isSafeInteger(lot.rev) || lot.rev < 0) throw new Refused(at + ".rev is " + show(lot.rev));
+      if (!Number.isSafeInteger(lot.rev) || lot.rev < 0) throw new Refused("{} is {}", at + ".rev", show(lot.rev));
       date(lot.created, at + ".created");
       date(lot.changed, at + ".changed");
       strings(lot.state, at + ".state", fields);
@@ -55,26 +58,26 @@ export function read(text, fields) {
   }
 }
 
-const show = (v) => (JSON.stringify(v) ?? "missing").slice(0, 60);
+const show = (v) => (JSON.stringify(v) ?? t("missing")).slice(0, 60);
 
 function plain(v, at, keys) {
-  if (v === null || typeof v !== "object" || Array.isArray(v)) throw new Refused(at + " is " + show(v) + ", not an object");
-  for (const k of Object.keys(v)) if (!keys.includes(k)) throw new Refused(at + " has an unknown " + show(k));
+  if (v === null || typeof v !== "object" || Array.isArray(v)) throw new Refused("{} is {}, not an object", at, show(v));
+  for (const k of Object.keys(v)) if (!keys.includes(k)) throw new Refused("{} has an unknown {}", at, show(k));
 }
 
 function list(v, at, longest) {
-  if (!Array.isArray(v)) throw new Refused(at + " is " + show(v) + ", not a list");
-  if (v.length > longest) throw new Refused(at + " has more than " + longest + " entries");
+  if (!Array.isArray(v)) throw new Refused("{} is {}, not a list", at, show(v));
+  if (v.length > longest) throw new Refused("{} has more than {} entries", at, longest);
 }
 
 function string(v, at, longest = most.text) {
-  if (typeof v !== "string") throw new Refused(at + " is " + show(v) + ", not a text");
-  if (v.length > longest) throw new Refused(at + " is longer than " + longest + " characters");
+  if (typeof v !== "string") throw new Refused("{} is {}, not a text", at, show(v));
+  if (v.length > longest) throw new Refused("{} is longer than {} characters", at, longest);
 }
 
 function date(v, at) {
   string(v, at, 40);
-  if (!/^\d{4}-\d\d-\d\dT/.test(v) || Number.isNaN(Date.parse(v))) throw new Refused(at + " is " + show(v) + ", not a date");
+  if (!/^\d{4}-\d\d-\d\dT/.test(v) || Number.isNaN(Date.parse(v))) throw new Refused("{} is {}, not a date", at, show(v));
 }
 
 function strings(v, at, keys) {

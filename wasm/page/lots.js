@@ -144,7 +144,7 @@ export async function holdLots(bench, linked) {
   file.addEventListener("change", async () => {
     const f = file.files[0];
     if (!f) return;
-    const got = f.size > 20_000_000 ? { why: "the file is larger than 20 MB" } : read(await f.text(), bench.names);
+    const got = f.size > 20_000_000 ? { why: t("the file is larger than 20 MB") } : read(await f.text(), bench.names);
     file.value = "";
     if (got.why) {
       say(t("Nothing was read from {}: {}.", f.name, got.why));

@@ -213,6 +213,14 @@ func (l language) t(english string) string {
 	return english
 }
 
+// unit is a unit; short ones are symbols and stay.
+func (l language) unit(u string) string {
+	if len(u) < 4 {
+		return u
+	}
+	return l.t(u)
+}
+
 func pages(files map[string][]byte, checks map[string][]published.Check, build string) error {
 	tongues, err := languages()
 	if err != nil {
@@ -233,7 +241,7 @@ func pages(files map[string][]byte, checks map[string][]published.Check, build s
 
 func pagesIn(l language, tongues []language, files map[string][]byte, checks map[string][]published.Check, build string) error {
 	t, err := template.New("").Funcs(template.FuncMap{
-		"provenance": catalogue.ProvenanceWords, "t": l.t, "lang": func() string { return l.Code },
+		"provenance": catalogue.ProvenanceWords, "t": l.t, "unit": l.unit, "lang": func() string { return l.Code },
 	}).ParseFS(page.Files, "*.html")
 	if err != nil {
 		return err
@@ -367,7 +375,7 @@ func calcView(v view, c *catalogue.Calculator, checks map[string][]published.Che
 	example := map[string]string{}
 	var ids []string
 	for _, f := range c.Form() {
-		x := field{ID: f.ID, DomID: c.ID + "-" + f.ID, Label: l.t(f.Label), Hint: l.t(f.Help), Unit: l.t(f.Unit), Meter: f.GoField,
+		x := field{ID: f.ID, DomID: c.ID + "-" + f.ID, Label: l.t(f.Label), Hint: l.t(f.Help), Unit: l.unit(f.Unit), Meter: f.GoField,
 			IsChoice: f.Kind == catalogue.Choice, IsSeries: f.Kind == catalogue.Series, IsMoment: f.Kind == catalogue.Moment, IsWords: f.Kind == catalogue.Words,
 			Keypad: f.Min >= 0, Optional: f.Optional && !f.IsLimit()}
 		x.Wide = x.IsSeries || x.IsWords || x.IsMoment || x.IsChoice

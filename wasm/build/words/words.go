@@ -673,7 +673,7 @@ func (r *reader) given(param string, fn *ast.FuncDecl, depth int) []string {
 var (
 	inScript   = regexp.MustCompile(`\bt\(((?:"(?:[^"\\]|\\.)*"))`)
 	either     = regexp.MustCompile(`\bt\([^"()]+\? ("(?:[^"\\]|\\.)*") : ("(?:[^"\\]|\\.)*")\)`)
-	later      = regexp.MustCompile(`new Refused\(("(?:[^"\\]|\\.)*")`)
+	later      = regexp.MustCompile(`new (?:Refused|Error)\(("(?:[^"\\]|\\.)*")`)
 	asked      = regexp.MustCompile(`(?m)^  \["\w+", ("(?:[^"\\]|\\.)*"), ("(?:[^"\\]|\\.)*")\],$`)
 	inTemplate = regexp.MustCompile(`\bt ("(?:[^"\\]|\\.)*")`)
 )
