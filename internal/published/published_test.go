@@ -38,7 +38,7 @@ func TestRunHasTeeth(t *testing.T) {
 		"good":              {good, map[string]Claim{"twice": Number(double)}, ""},
 		"wrong function":    {good, map[string]Claim{"twice": Constant(5)}, "its claim never asks for input X"},
 		"wrong value":       {good, map[string]Claim{"twice": Number(func(in *Inputs) (float64, error) { return 3 * in.Float("X"), nil })}, "ours 6, theirs 4"},
-		"NaN":               {good, map[string]Claim{"twice": Number(func(in *Inputs) (float64, error) { return in.Float("X") * math.NaN(), nil })}, "ours NaN"},
+		"NaN":               {good, map[string]Claim{"twice": Number(func(in *Inputs) (float64, error) { return math.Sqrt(-in.Float("X")), nil })}, "ours NaN"},
 		"claim errs":        {good, map[string]Claim{"twice": Number(func(in *Inputs) (float64, error) { in.Float("X"); return 4, errors.New("broken") })}, "broken"},
 		"missing input":     {top + "a,twice,Y=2 g,4,g,0.5,Book,,opened,\n", map[string]Claim{"twice": Number(double)}, "there is no input X"},
 		"unclaimed row":     {good, map[string]Claim{}, "no function claims"},

@@ -181,21 +181,6 @@ func (p *parser) expect(r rune) {
 	p.pos++
 }
 
-// binding strength, for parentheses around numbers put in.
-func (n *node) rank() int {
-	switch n.op {
-	case '+', '-':
-		return 1
-	case '*', '/':
-		return 2
-	case '~':
-		return 2
-	case '^':
-		return 3
-	}
-	return 4
-}
-
 // write appends the plain and the MathML form; with values the symbols are
 // replaced by their numbers.
 func (n *node) write(text, ml *strings.Builder, values map[string]string, above int) {
