@@ -317,7 +317,7 @@ export async function startBench() {
         saved = now;
         compute(false);
       },
-      changed, label, names: fields.map((e) => e.name),
+      changed, label, names: fields.map((e) => e.name), usual: defaults,
     }, given);
   }
 

@@ -32,6 +32,7 @@ export function read(text, fields) {
     plain(file, t("the file"), ["format", "version", "written", "lots"]);
     if (file.format !== format) throw new Refused("it is no file of lots: its format is {}", show(file.format));
     if (file.version !== version) throw new Refused("its version is {}; this page reads version {}", show(file.version), version);
+    if (file.written !== undefined) date(file.written, "written");
     list(file.lots, "lots", most.lots);
     const seen = new Set();
     file.lots.forEach((lot, i) => {
@@ -45,11 +46,11 @@ export function read(text, fields) {
       date(lot.created, at + ".created");
       date(lot.changed, at + ".changed");
       strings(lot.state, at + ".state", fields);
-      strings(lot.card ?? {}, at + ".card", card);
-      list(lot.history ?? [], at + ".history", most.history);
-      (lot.history ?? []).forEach((x, j) => entry(x, at + ".history[" + j + "]", ["at", "by", "field", "to"]));
-      list(lot.notes ?? [], at + ".notes", most.notes);
-      (lot.notes ?? []).forEach((x, j) => entry(x, at + ".notes[" + j + "]", ["at", "by", "text"]));
+      if (lot.card !== undefined) strings(lot.card, at + ".card", card);
+      if (lot.history !== undefined) list(lot.history, at + ".history", most.history);
+      lot.history?.forEach((x, j) => entry(x, at + ".history[" + j + "]", ["at", "by", "field", "to"]));
+      if (lot.notes !== undefined) list(lot.notes, at + ".notes", most.notes);
+      lot.notes?.forEach((x, j) => entry(x, at + ".notes[" + j + "]", ["at", "by", "text"]));
     });
     return { lots: file.lots.map((l) => ({ card: {}, history: [], notes: [], ...l })) };
   } catch (err) {
@@ -58,7 +59,9 @@ export function read(text, fields) {
   }
 }
 
-const show = (v) => (JSON.stringify(v) ?? t("missing")).slice(0, 60);
+// show is a value short enough to repeat; what it holds may be deep.
+const show = (v) => Array.isArray(v) ? "[…]" : v !== null && typeof v === "object" ? "{…}"
+  : (JSON.stringify(typeof v === "string" ? v.slice(0, 60) : v) ?? t("missing")).slice(0, 60);
 
 function plain(v, at, keys) {
   if (v === null || typeof v !== "object" || Array.isArray(v)) throw new Refused("{} is {}, not an object", at, show(v));
@@ -77,7 +80,7 @@ function string(v, at, longest = most.text) {
 
 function date(v, at) {
   string(v, at, 40);
-  if (!/^\d{4}-\d\d-\d\dT/.test(v) || Number.isNaN(Date.parse(v))) throw new Refused("{} is {}, not a date", at, show(v));
+  if (!/^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d+)?(Z|[+-]\d\d:\d\d)$/.test(v) || Number.isNaN(Date.parse(v))) throw new Refused("{} is {}, not a date", at, show(v));
 }
 
 function strings(v, at, keys) {
@@ -90,15 +93,16 @@ function entry(v, at, keys) {
   date(v.at, at + ".at");
 }
 
-// csv is the readings of lots, one row a lot, for a spreadsheet. A cell that a
-// spreadsheet would take for a formula gets an apostrophe.
-export function csv(lots, fields) {
+// csv is the readings of lots, one row a lot, for a spreadsheet: what stands in
+// each field, and what usually stands there where a lot says nothing else. A
+// cell that a spreadsheet would take for a formula gets an apostrophe.
+export function csv(lots, fields, usual = {}) {
   const cell = (s) => {
     let c = String(s ?? "");
-    if (/^[=+@\t\r]|^-(?![\d.,])/.test(c)) c = "'" + c;
+    if (/^[=+@\t\r\n]|^-(?![\d.,]+$)/.test(c)) c = "'" + c;
     return /[",;\n\r]/.test(c) ? '"' + c.replace(/"/g, '""') + '"' : c;
   };
   const rows = [["id", "created", "changed", ...fields]];
-  for (const l of lots) rows.push([l.id, l.created, l.changed, ...fields.map((f) => l.state[f])]);
+  for (const l of lots) rows.push([l.id, l.created, l.changed, ...fields.map((f) => l.state[f] ?? usual[f])]);
   return rows.map((r) => r.map(cell).join(",")).join("\r\n") + "\r\n";
 }

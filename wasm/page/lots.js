@@ -177,7 +177,7 @@ export async function holdLots(bench, linked) {
     h("div", { class: "does" }, button(t("New lot"), start), remove,
       button(t("Save all lots to a file"), async () => download(write(await db.getAll("lots")), "evenlot-lots-" + day() + ".json", "application/json")),
       h("label", { class: "pick" }, t("Read lots from a file"), file),
-      button(t("Readings as CSV"), async () => download(csv(await db.getAll("lots"), bench.names.filter((x) => !x.includes("."))), "evenlot-readings-" + day() + ".csv", "text/csv"))),
+      button(t("Readings as CSV"), async () => download(csv(await db.getAll("lots"), bench.names, bench.usual), "evenlot-readings-" + day() + ".csv", "text/csv"))),
     h("details", { class: "fold" }, h("summary", {}, t("Who noted what, when")),
       h("p", {}, h("label", { for: "lot-note" }, t("Note")), " ", note, " ", button(t("Add the note"), async () => {
         if (!note.value.trim()) return;
