@@ -12,8 +12,8 @@
 //
 // One goroutine reads blocks and cuts them between two lines, as many as there
 // are cores evaluate them, one writes them in the order in which they were
-// read. A block in hand holds up the reader when the queue is full, so that
-// memory stays at a few megabytes for a file of any length.
+// read. There is a fixed number of blocks, used again and again: when all are
+// in hand the reader waits, and memory stays the same for a file of any length.
 package main
 
 import (
@@ -33,9 +33,9 @@ import (
 )
 
 const (
-	blockBytes = 1 << 20  // read at a time
-	maxLine    = 64 << 10 // a longer line is no row
-	maxTold    = 20       // refused rows that are told, of all that are counted
+	blockBytes = 256 << 10 // read at a time
+	maxLine    = 64 << 10  // a longer line is no row
+	maxTold    = 20        // refused rows that are told, of all that are counted
 	head       = "dose_g,water_g,strength_pct"
 )
 
@@ -96,9 +96,13 @@ type summary struct {
 
 // evaluate streams a file through as many goroutines as there are cores.
 func evaluate(r io.Reader, w io.Writer, cores int) (summary, error) {
-	work := make(chan *block, cores)
-	order := make(chan *block, 2*cores) // the same blocks, for the writer
-	free := sync.Pool{New: func() any { return &block{ready: make(chan struct{}, 1)} }}
+	blocks := 3*cores + 2
+	work := make(chan *block, blocks)
+	order := make(chan *block, blocks) // the same blocks, for the writer
+	free := make(chan *block, blocks)
+	for range blocks {
+		free <- &block{ready: make(chan struct{}, 1)}
+	}
 	stop := make(chan struct{}) // closed when writing failed
 
 	var workers sync.WaitGroup
@@ -112,7 +116,7 @@ func evaluate(r io.Reader, w io.Writer, cores int) (summary, error) {
 	}
 	readErr := make(chan error, 1)
 	go func() {
-		readErr <- cut(r, func() *block { return free.Get().(*block) }, func(b *block) bool {
+		readErr <- cut(r, func() *block { return <-free }, func(b *block) bool {
 			select {
 			case order <- b:
 				work <- b
@@ -142,7 +146,7 @@ func evaluate(r io.Reader, w io.Writer, cores int) (summary, error) {
 		}
 		done.rows += b.rows
 		done.refused += b.refused
-		free.Put(b)
+		free <- b
 	}
 	workers.Wait()
 	return done, errors.Join(err, <-readErr)

@@ -61,15 +61,15 @@ func main() {
 // sink keeps the compiler from leaving a computation away.
 var sink float64
 
-// perCall returns the least time of one call, in ns, over rounds of at least
-// 20 ms.
+// perCall returns the least time of one call, in ns, over many rounds so short
+// that some of them go by undisturbed on a machine that others use too.
 func perCall(f func()) float64 {
 	n := 1
-	for rounds(f, n) < 20*time.Millisecond {
+	for rounds(f, n) < 200*time.Microsecond {
 		n *= 2
 	}
 	best := time.Duration(1 << 62)
-	for range 7 {
+	for i, start := 0, time.Now(); i < 20 || i < 500 && time.Since(start) < 2*time.Second; i++ {
 		best = min(best, rounds(f, n))
 	}
 	return float64(best) / float64(n)
