@@ -19,18 +19,18 @@ export function spoken(sheet) {
 function value(v, first) {
   const box = h("div", { class: "value" + (first ? " first" : ""), "data-value": v.id });
   box.append(h("p", { class: "what" }, v.label));
-  box.append(h("p", { class: "much", "data-number": v.number ?? "" }, v.text,
+  box.append(h("p", { class: "much" + (v.number == null ? " words" : ""), "data-number": v.number ?? "" }, v.text,
     v.plusMinus ? h("span", { class: "pm" }, " ± " + v.plusMinus) : "", v.unit ? h("span", { class: "unit" }, " " + v.unit) : ""));
   if (first && v.shares?.length && v.plusMinus) {
     const top = v.shares[0];
-    box.append(h("p", { class: "due" }, v.shares.length > 1
-      ? t("The ± is two standard uncertainties; most of it, {} % of the variance, comes from: {}.", Math.round(top.pct), top.label)
-      : t("The ± is two standard uncertainties; all of it comes from: {}.", top.label)));
+    box.append(h("p", { class: "due" }, v.shares.length < 2 ? t("The ± is two standard uncertainties; all of it comes from: {}.", top.label)
+      : top.pct >= 99.5 ? t("The ± is two standard uncertainties; nearly all of it comes from: {}.", top.label)
+        : t("The ± is two standard uncertainties; the largest part, {} % of the variance, comes from: {}.", Math.round(top.pct), top.label)));
   }
   return box;
 }
 
-function verdict(j) {
+function verdict(j, cautions) {
   const box = h("div", { class: "verdict", "data-verdict": j.output });
   box.append(shape(j.word));
   const say = h("div", {});
@@ -39,14 +39,15 @@ function verdict(j) {
   say.append(h("p", {}, chance ? t("{}, judged by {}; the chance of being in is {} %.", j.label, j.limit, n(Math.round(j.inPct * 10) / 10)) : t("{}, judged by {}.", j.label, j.limit)));
   if (j.maxPlusMinus) say.append(h("p", {}, t("It could be called with a ± of {} or less.", j.maxPlusMinus)));
   if (j.source) say.append(h("p", { class: "hint" }, t("Limit: {}.", j.source)));
-  if (j.caution) say.append(h("p", { class: "hint" }, j.caution));
+  if (j.caution && !cautions.has(j.caution)) say.append(h("p", { class: "hint" }, j.caution));
+  if (j.caution) cautions.add(j.caution); // once in an answer, by its first verdict
   box.append(say);
   return box;
 }
 
 // answer fills the place of the answer.
 export function answer(place, sheet) {
-  const parts = [];
+  const parts = [], cautions = new Set();
   if (sheet.problem) parts.push(h("p", { class: "problem" }, sheet.problem));
   const groups = [...new Set([...(sheet.values ?? []).map((v) => v.group ?? ""), ...(sheet.missing ?? []).map((m) => m.group)])];
   const grouped = groups.length > 1 || groups[0];
@@ -59,14 +60,14 @@ export function answer(place, sheet) {
   for (const g of groups) {
     if (g) parts.push(h("h3", { class: "group" }, g));
     for (const v of (sheet.values ?? []).filter((x) => (x.group ?? "") === g)) { parts.push(value(v, first)); first = false; }
-    for (const j of (sheet.verdicts ?? []).filter((x) => (x.group ?? "") === g)) parts.push(verdict(j));
+    for (const j of (sheet.verdicts ?? []).filter((x) => (x.group ?? "") === g)) parts.push(verdict(j, cautions));
     for (const m of (sheet.missing ?? []).filter((x) => x.group === g)) {
       const box = h("div", { class: "verdict", "data-verdict": "missing" });
       box.append(shape("missing"), h("div", {}, h("span", { class: "word" }, t("Missing")), h("p", {}, m.what)));
       parts.push(box);
     }
   }
-  if (!grouped) for (const j of (sheet.verdicts ?? []).filter((x) => !groups.includes(x.group ?? ""))) parts.push(verdict(j));
+  if (!grouped) for (const j of (sheet.verdicts ?? []).filter((x) => !groups.includes(x.group ?? ""))) parts.push(verdict(j, cautions));
   if (sheet.notes) parts.push(h("ul", { class: "notes" }, ...sheet.notes.map((n) => h("li", {}, n))));
   for (const r of sheet.rows ?? []) {
     if (r.faults) parts.push(h("details", { class: "fold" }, h("summary", {}, t("{} rows read, others not", r.good)), h("ul", {}, ...r.faults.map((f) => h("li", {}, f)))));

@@ -82,6 +82,9 @@ func brewPlan() *catalogue.Calculator {
 			out.SetD("dose", p.DoseG)
 			out.SetD("water", p.BrewWaterG)
 			out.SetD("bypass", p.BypassG)
+			if in.D("p").IsZero() {
+				out.SetD("bypass", decimal.Zero) // none is none, not the last digit of a division
+			}
 			out.SetD("kept", p.RetainedG)
 			out.SetD("thin", p.ThinnedPct)
 			if !out.Full() {
@@ -125,7 +128,7 @@ func pours(in *catalogue.In, out *catalogue.Out, p brewratio.Plan) error {
 
 func icedBrew() *catalogue.Calculator {
 	return &catalogue.Calculator{
-		ID: "iced-brew", Place: catalogue.BrewBar, Order: 12,
+		ID: "iced-brew", Place: catalogue.BrewBar, Order: 22,
 		Name:     "Brew on ice",
 		Question: "How much coffee, hot water and ice, and does the ice melt?",
 		Keywords: "iced coffee flash chill melt dilution",
@@ -171,7 +174,7 @@ func icedBrew() *catalogue.Calculator {
 
 func whatGroundsKeep() *catalogue.Calculator {
 	return &catalogue.Calculator{
-		ID: "what-grounds-keep", Place: catalogue.BrewBar, Order: 14,
+		ID: "what-grounds-keep", Place: catalogue.BrewBar, Order: 20,
 		Name:     "What the grounds keep",
 		Question: "How much water did the grounds keep, for planning the next brew?",
 		Keywords: "retained absorption ratio weigh",

@@ -32,6 +32,9 @@ func onScale(mass, division decimal.Decimal) (string, error) {
 
 const scalds = "Water for cupping and brewing scalds: pour away from people, and keep kettles and cords off the edge."
 
+// bowlWindow stands by a window of filter coffee that judges a cupping bowl.
+const bowlWindow = "The window is of filter coffee and of taste; for a cupping bowl it is a habit, not a standard."
+
 var (
 	definition   = catalogue.Source{Name: "definition", Provenance: "derived"}
 	cuppingRatio = catalogue.Source{Name: "Specialty Coffee Association, Coffee Standards, revised 2018", Locator: "s. 3.1: 8.25 ± 0.25 g to 150 mL", Provenance: "opened"}
@@ -121,7 +124,7 @@ func doseForBowl() *catalogue.Calculator {
 
 func waterByVolume() *catalogue.Calculator {
 	return &catalogue.Calculator{
-		ID: "water-by-volume", Place: catalogue.BrewBar, Order: 20,
+		ID: "water-by-volume", Place: catalogue.BrewBar, Order: 28,
 		Name:     "Water by volume",
 		Question: "What does this volume of water weigh at its temperature?",
 		Keywords: "density kettle millilitres litre mass hot",

@@ -9,7 +9,7 @@ import (
 
 func scaleTells() *catalogue.Calculator {
 	return &catalogue.Calculator{
-		ID: "what-a-scale-tells", Place: catalogue.CuppingTable, Order: 40,
+		ID: "what-a-scale-tells", Place: catalogue.CuppingTable, Order: 80,
 		Name:     "What the scale can tell",
 		Question: "How well do these scales know the ratio, and what is the least that this one may weigh?",
 		Keywords: "resolution division repeatability tolerance smallest dose balance",

@@ -8,7 +8,7 @@ import (
 
 func cuppingSession() *catalogue.Calculator {
 	return &catalogue.Calculator{
-		ID: "cupping-session", Place: catalogue.CuppingTable, Order: 30,
+		ID: "cupping-session", Place: catalogue.CuppingTable, Order: 20,
 		Name:     "A cupping table",
 		Question: "What does this table take, and what is each dose?",
 		Keywords: "session plan bowls rinse spare kettle sample set aside weighing list print",

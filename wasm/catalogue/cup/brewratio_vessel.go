@@ -50,7 +50,7 @@ var bowlOutputs = []catalogue.Output{
 
 func measuredBowl() *catalogue.Calculator {
 	return &catalogue.Calculator{
-		ID: "measured-bowl", Place: catalogue.CuppingTable, Order: 20,
+		ID: "measured-bowl", Place: catalogue.CuppingTable, Order: 40,
 		Name:     "Bowl by its sizes",
 		Question: "What does this bowl hold, and how much coffee does it take?",
 		Keywords: "vessel cup volume diameter height taper frustum dose",
@@ -117,7 +117,7 @@ func profileFloor(floor, line, y float64) []float64 {
 
 func weighedBowl() *catalogue.Calculator {
 	return &catalogue.Calculator{
-		ID: "weighed-bowl", Place: catalogue.CuppingTable, Order: 21,
+		ID: "weighed-bowl", Place: catalogue.CuppingTable, Order: 50,
 		Name:     "Bowl by a weighed fill",
 		Question: "What does this bowl hold by weight of water, and how much coffee does it take?",
 		Keywords: "vessel cup volume tare water dose",

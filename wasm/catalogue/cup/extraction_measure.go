@@ -17,7 +17,7 @@ var (
 
 func refractometer() *catalogue.Calculator {
 	return &catalogue.Calculator{
-		ID: "brix-to-strength", Place: catalogue.BrewBar, Order: 50,
+		ID: "brix-to-strength", Place: catalogue.BrewBar, Order: 14,
 		Name:     "Strength from a sugar scale",
 		Question: "What strength is this refractometer reading, and how well is it known?",
 		Keywords: "Brix refractive index TDS temperature zero water slope",
@@ -95,7 +95,7 @@ func refractometer() *catalogue.Calculator {
 
 func ownSlope() *catalogue.Calculator {
 	return &catalogue.Calculator{
-		ID: "own-slope", Place: catalogue.BrewBar, Order: 52,
+		ID: "own-slope", Place: catalogue.BrewBar, Order: 32,
 		Name:     "Your own slope",
 		Question: "What slope turns this refractometer's reading into the strength of these brews?",
 		Keywords: "calibrate Brix oven fit regression TDS",
@@ -165,7 +165,7 @@ func ownSlope() *catalogue.Calculator {
 
 func ovenStrength() *catalogue.Calculator {
 	return &catalogue.Calculator{
-		ID: "strength-by-drying", Place: catalogue.BrewBar, Order: 54,
+		ID: "strength-by-drying", Place: catalogue.BrewBar, Order: 34,
 		Name:     "Strength by drying",
 		Question: "What strength do these weighings of a dried brew give?",
 		Keywords: "oven reference gravimetric TDS dish",
@@ -202,7 +202,7 @@ func ovenStrength() *catalogue.Calculator {
 
 func spentGrounds() *catalogue.Calculator {
 	return &catalogue.Calculator{
-		ID: "yield-from-spent-grounds", Place: catalogue.BrewBar, Order: 56,
+		ID: "yield-from-spent-grounds", Place: catalogue.BrewBar, Order: 38,
 		Name:     "Yield from spent grounds",
 		Question: "What yield do dried grounds show, and what do their known errors make of it?",
 		Keywords: "oven dry grounds bias extraction check",
@@ -265,7 +265,7 @@ func spentGrounds() *catalogue.Calculator {
 
 func repeatReadings() *catalogue.Calculator {
 	return &catalogue.Calculator{
-		ID: "repeat-readings", Place: catalogue.BrewBar, Order: 58,
+		ID: "repeat-readings", Place: catalogue.BrewBar, Order: 30,
 		Name:     "Readings of one sample",
 		Question: "How well do repeated readings of one sample agree?",
 		Keywords: "repeatability replicates standard deviation TDS limit",
@@ -321,7 +321,7 @@ func repeatReadings() *catalogue.Calculator {
 
 func strengthUnits() *catalogue.Calculator {
 	return &catalogue.Calculator{
-		ID: "strength-in-other-units", Place: catalogue.BrewBar, Order: 60,
+		ID: "strength-in-other-units", Place: catalogue.BrewBar, Order: 36,
 		Name:     "Strength in other units",
 		Question: "What is this strength per litre, per 100 mL and in ppm?",
 		Keywords: "TDS g/L ppm mg/L density convert conductivity",

@@ -8,7 +8,7 @@ import (
 
 func dilute() *catalogue.Calculator {
 	return &catalogue.Calculator{
-		ID: "dilute-to-strength", Place: catalogue.BrewBar, Order: 70,
+		ID: "dilute-to-strength", Place: catalogue.BrewBar, Order: 24,
 		Name:     "Thin to a strength",
 		Question: "How much water, or other brew, brings this one to a strength?",
 		Keywords: "dilute concentrate cold brew water add TDS",
@@ -53,7 +53,7 @@ func mixture(out *catalogue.Out, first, second string, a, ta, b, tb float64) fig
 
 func blendTwo() *catalogue.Calculator {
 	return &catalogue.Calculator{
-		ID: "blend-to-strength", Place: catalogue.BrewBar, Order: 72,
+		ID: "blend-to-strength", Place: catalogue.BrewBar, Order: 26,
 		Name:     "Blend two brews",
 		Question: "How much of each of two brews makes this much of a strength?",
 		Keywords: "mix concentrate batch alligation TDS",

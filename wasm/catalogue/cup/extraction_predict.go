@@ -8,7 +8,7 @@ import (
 
 func steepStrength() *catalogue.Calculator {
 	return &catalogue.Calculator{
-		ID: "steeped-strength", Place: catalogue.CuppingTable, Order: 60,
+		ID: "steeped-strength", Place: catalogue.CuppingTable, Order: 70,
 		Name:     "Strength of a steeped brew",
 		Question: "What strength does this bowl come to when it is left alone?",
 		Keywords: "equilibrium immersion predict desorption cupping TDS",
@@ -20,7 +20,8 @@ func steepStrength() *catalogue.Calculator {
 			{ID: "t", Label: "Strength at rest", Symbol: "T", Unit: "%"},
 			{ID: "s", Label: "Dissolved", Symbol: "S", Unit: "g"},
 		},
-		Limits: []catalogue.Limit{{Output: "t", Lo: 1.15, Hi: 1.35, Source: golden}},
+		Limits: []catalogue.Limit{{Output: "t", Lo: 1.15, Hi: 1.35, Source: golden,
+			Caution: bowlWindow}},
 		Compute: func(in *catalogue.In, out *catalogue.Out) error {
 			r := in.F("w") / in.F("dose")
 			s, err := extraction.Equilibrium(extraction.Steep{Ratio: r, YieldPct: in.F("e")})
@@ -67,7 +68,7 @@ func steepStrength() *catalogue.Calculator {
 
 func recipeFor() *catalogue.Calculator {
 	return &catalogue.Calculator{
-		ID: "recipe-for-a-strength", Place: catalogue.BrewBar, Order: 40,
+		ID: "recipe-for-a-strength", Place: catalogue.BrewBar, Order: 16,
 		Name:     "Recipe for a strength",
 		Question: "Which dose and water give this strength, inside what the brewer takes?",
 		Keywords: "target TDS yield dose water ratio limits",
@@ -115,7 +116,7 @@ func recipeFor() *catalogue.Calculator {
 
 func strengthAfter() *catalogue.Calculator {
 	return &catalogue.Calculator{
-		ID: "change-the-ratio", Place: catalogue.BrewBar, Order: 42,
+		ID: "change-the-ratio", Place: catalogue.BrewBar, Order: 18,
 		Name:     "Change the ratio",
 		Question: "What strength comes of another dose or water, when the yield stays?",
 		Keywords: "stronger weaker dose water TDS",

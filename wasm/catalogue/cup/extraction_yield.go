@@ -48,7 +48,7 @@ func yieldNotes(out *catalogue.Out, n extraction.Notes) {
 
 func bowlYield() *catalogue.Calculator {
 	return &catalogue.Calculator{
-		ID: "bowl-yield", Place: catalogue.CuppingTable, Order: 50,
+		ID: "bowl-yield", Place: catalogue.CuppingTable, Order: 60,
 		Name:     "Yield of a bowl",
 		Question: "How much of the coffee dissolved in this bowl?",
 		Keywords: "extraction immersion cupping strength TDS steeped",
@@ -59,7 +59,7 @@ func bowlYield() *catalogue.Calculator {
 			{ID: "rest", Label: "Strength this bowl comes to at rest", Unit: "%"},
 		},
 		Limits: []catalogue.Limit{{Output: "yield", Lo: 18, Hi: 22, Source: golden,
-			Caution: "The window is of filter coffee and of taste; for a cupping bowl it is a habit, not a standard."}},
+			Caution: bowlWindow}},
 		Compute: func(in *catalogue.In, out *catalogue.Out) error {
 			d, w, t := in.F("dose"), in.F("w"), in.F("t")
 			b, err := extraction.ImmersionYield(extraction.Immersion{DoseG: d, WaterG: w, StrengthPct: t})
@@ -103,7 +103,7 @@ func bowlYield() *catalogue.Calculator {
 
 func brewYield() *catalogue.Calculator {
 	return &catalogue.Calculator{
-		ID: "brew-yield", Place: catalogue.BrewBar, Order: 30,
+		ID: "brew-yield", Place: catalogue.BrewBar, Order: 12,
 		Name:     "Yield of a brew",
 		Question: "How much of the coffee dissolved, and where did each gram go?",
 		Keywords: "extraction filter pour over espresso immersion TDS strength map bypass dry dose balance",

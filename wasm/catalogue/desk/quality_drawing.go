@@ -22,7 +22,7 @@ func drawnQuotient() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "drawn",
 		Place:    catalogue.QualityDesk,
-		Order:    14,
+		Order:    98,
 		Name:     "Rough inputs, drawn",
 		Question: "What may a product over a divisor be, when the inputs are only roughly known?",
 		Keywords: "monte carlo simulation uncertainty propagation extraction yield ratio interval budget",

@@ -17,7 +17,7 @@ func nozzleFit() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "nozzle-fit",
 		Place:    catalogue.PackingLine,
-		Order:    90,
+		Order:    60,
 		Name:     "Set the machine by readings",
 		Question: "From oxygen readings at known times: what is the shortest flush that keeps nearly all bags under the limit?",
 		Keywords: "dial in fit nozzle tolerance bound prediction interval outlier zero resolution",

@@ -30,7 +30,7 @@ func bagLife() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "bag-oxygen",
 		Place:    catalogue.PackingLine,
-		Order:    120,
+		Order:    80,
 		Name:     "Oxygen over the bag's life",
 		Question: "What will the meter show an hour, a day and a month after sealing, and how much oxygen does the coffee get?",
 		Keywords: "ingress film OTR valve uptake pores carbon dioxide sweep shelf life dose",
@@ -226,7 +226,7 @@ func filmLayers() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "film-layers",
 		Place:    catalogue.PackingLine,
-		Order:    130,
+		Order:    150,
 		Name:     "What a film lets in",
 		Question: "How tight is a laminate of these layers, and how much air's oxygen comes into the bag a day?",
 		Keywords: "barrier OTR permeability laminate transmission ingress",
@@ -300,7 +300,7 @@ func oxygenDose() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "oxygen-per-gram",
 		Place:    catalogue.PackingLine,
-		Order:    140,
+		Order:    70,
 		Name:     "Oxygen for each gram",
 		Question: "How much oxygen does this reading mean for each gram of coffee?",
 		Keywords: "dose microgram ppm headspace half full bag",

@@ -16,7 +16,7 @@ func flushOxygen() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "flush-oxygen",
 		Place:    catalogue.PackingLine,
-		Order:    50,
+		Order:    40,
 		Name:     "Oxygen after flushing",
 		Question: "What oxygen does this much nitrogen leave in the bag?",
 		Keywords: "residual purge sweep piston dilution shots modified atmosphere",
@@ -110,7 +110,7 @@ func flushTarget() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "flush-target",
 		Place:    catalogue.PackingLine,
-		Order:    60,
+		Order:    30,
 		Name:     "Nitrogen for a target",
 		Question: "How long must I flush, and with how much nitrogen, to come to this oxygen?",
 		Keywords: "seconds litres shots purge time residual",
@@ -182,7 +182,7 @@ func flushTarget() *catalogue.Calculator {
 			pu := headspace.Purge{StartPct: t.StartPct, SupplyPct: t.SupplyPct, FreeML: t.FreeML}
 			out.Figure(figure.Plot{
 				Title:  "Oxygen against nitrogen used",
-				Desc:   out.Say("Oxygen left against nitrogen for a piston, a stirred bag and your nozzle; {} % takes {} mL.", in.Text("y"), num(n.GasML, 3)),
+				Desc:   out.Say("Oxygen left against nitrogen for a piston, a stirred bag and your nozzle; {} takes {} mL.", in.Text("y"), num(n.GasML, 3)),
 				X:      figure.Axis{Label: "Nitrogen", Unit: "L"},
 				Y:      oxygenAxis(t.SupplyPct, t.TargetPct),
 				Lines:  append(ideals(pu, most, optional(in, "shot", 0)), throughNozzle("your nozzle", pu, in.F("q"), most)),
@@ -201,7 +201,7 @@ func vacuumFill() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "vacuum-fill",
 		Place:    catalogue.PackingLine,
-		Order:    70,
+		Order:    90,
 		Name:     "Vacuum and back-fill",
 		Question: "What oxygen do cycles of vacuum and nitrogen leave, and how many cycles or how deep a vacuum does a target take?",
 		Keywords: "chamber evacuate pressure cycle pump purge tin",
@@ -276,7 +276,7 @@ func purgeSequence() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "purge-sequence",
 		Place:    catalogue.PackingLine,
-		Order:    80,
+		Order:    100,
 		Name:     "A sequence of steps",
 		Question: "What does my machine's sequence of vacuum, filling and flushing leave?",
 		Keywords: "combined pressure vacuum program steps cycle order",

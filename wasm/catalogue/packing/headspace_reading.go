@@ -14,7 +14,7 @@ func oxygenReading() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "oxygen-reading",
 		Place:    catalogue.PackingLine,
-		Order:    100,
+		Order:    50,
 		Name:     "What the oxygen meter says",
 		Question: "What oxygen was in the bag, with the meter's zero, span, drift and draw put right?",
 		Keywords: "headspace analyser calibration zero span needle correction uncertainty verdict",
@@ -139,7 +139,7 @@ func airOxygen() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "air-oxygen",
 		Place:    catalogue.PackingLine,
-		Order:    110,
+		Order:    160,
 		Name:     "Oxygen in this room's air",
 		Question: "What should my meter show in this air before I span it?",
 		Keywords: "humidity altitude span calibration 20.9 partial pressure",

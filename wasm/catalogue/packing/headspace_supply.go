@@ -17,7 +17,7 @@ func nitrogenSupply() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "nitrogen-supply",
 		Place:    catalogue.PackingLine,
-		Order:    150,
+		Order:    110,
 		Name:     "Nitrogen for a shift",
 		Question: "How many bags does a cylinder flush, when is it changed, and what does the gas of a bag cost?",
 		Keywords: "cylinder bottle gas use litres price change-over real gas compressibility",
@@ -113,7 +113,7 @@ func flowMeter() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "flow-meter",
 		Place:    catalogue.PackingLine,
-		Order:    160,
+		Order:    120,
 		Name:     "A flow meter at another pressure",
 		Question: "What flow does my float meter stand for with this gas at this pressure?",
 		Keywords: "rotameter variable area density correction air nitrogen scale",
@@ -178,7 +178,8 @@ func flowMeter() *catalogue.Calculator {
 			})
 			return nil
 		},
-		Sources: []catalogue.Source{{Name: "Float equilibrium in a variable-area meter", Locator: "any text on flow measurement", Provenance: "memory"}, idealGas},
-		Checks:  []catalogue.Check{{Package: "headspace", Quantity: "molar mass of dry air"}, {Package: "headspace", Quantity: "molar volume"}},
+		Cautions: []string{gasCaution},
+		Sources:  []catalogue.Source{{Name: "Float equilibrium in a variable-area meter", Locator: "any text on flow measurement", Provenance: "memory"}, idealGas},
+		Checks:   []catalogue.Check{{Package: "headspace", Quantity: "molar mass of dry air"}, {Package: "headspace", Quantity: "molar volume"}},
 	}
 }

@@ -129,8 +129,12 @@ func TestExamplesByHand(t *testing.T) {
 		if s := c.Eval(c.Example(), nil); len(s.Figures) == 0 {
 			t.Errorf("%s draws no picture", c.ID)
 		}
-		if len(c.Cautions) == 0 && c.Order >= 50 && c.ID != "air-oxygen" && c.ID != "film-layers" && c.ID != "flow-meter" {
-			t.Errorf("%s carries no caution", c.ID)
+		switch c.ID {
+		case "bag-headspace", "bag-volume", "pillow-bag", "bean-density", "film-layers", "air-oxygen": // nothing in them hurts
+		default:
+			if len(c.Cautions) == 0 {
+				t.Errorf("%s carries no caution", c.ID)
+			}
 		}
 	}
 }

@@ -131,7 +131,7 @@ func pillowBag() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "pillow-bag",
 		Place:    catalogue.PackingLine,
-		Order:    30,
+		Order:    140,
 		Name:     "Volume of a flat bag",
 		Question: "How much does a flat bag without gussets hold at most?",
 		Keywords: "pillow paper bag dimensions width height pouch",
@@ -189,7 +189,7 @@ func beanDensity() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "bean-density",
 		Place:    catalogue.PackingLine,
-		Order:    40,
+		Order:    130,
 		Name:     "Density of the bean",
 		Question: "What is the density of my roasted bean by displacement?",
 		Keywords: "particle pycnometer water seed weighing roast degree",

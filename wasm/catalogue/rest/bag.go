@@ -12,7 +12,7 @@ func bagGas() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "bag-gas",
 		Place:    catalogue.RestShelf,
-		Order:    90,
+		Order:    20,
 		Name:     "What the gas does to the bag",
 		Question: "How far does the bag swell, what pressure comes, when does the valve open, and how long must a bag without one wait?",
 		Keywords: "pressure volume valve burst inflate tempering degassing sealing tin can",

@@ -17,7 +17,7 @@ func gasCurve() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "gas-curve",
 		Place:    catalogue.RestShelf,
-		Order:    20,
+		Order:    60,
 		Name:     "Gas left, by a curve of your own",
 		Question: "How much gas is left by my own release curve, and when does it come down to a level?",
 		Keywords: "degassing Weibull stretched exponential rest temperature Q10 rate",
@@ -117,7 +117,7 @@ func gasTwoPoints() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "gas-two-points",
 		Place:    catalogue.RestShelf,
-		Order:    30,
+		Order:    90,
 		Name:     "A curve through two points",
 		Question: "Which release curve goes through two shares that I know?",
 		Keywords: "degassing Weibull parameters tau beta",
@@ -171,7 +171,7 @@ func groundGas() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "ground-gas",
 		Place:    catalogue.RestShelf,
-		Order:    40,
+		Order:    100,
 		Name:     "Gas left in ground coffee",
 		Question: "How much of its gas is left in ground coffee after some hours?",
 		Keywords: "grinding diffusion sphere particle fines degassing",

@@ -10,7 +10,7 @@ func gasOrientation() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "gas-orientation",
 		Place:    catalogue.RestShelf,
-		Order:    10,
+		Order:    40,
 		Name:     "Gas left, without weighings",
 		Question: "How much of its gas has whole coffee lost by now, as far as anybody says in print?",
 		Keywords: "degassing rest CO2 carbon dioxide bloom fresh age days",

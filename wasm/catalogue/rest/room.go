@@ -13,7 +13,7 @@ func coffeeAir() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "coffee-air",
 		Place:    catalogue.RestShelf,
-		Order:    110,
+		Order:    30,
 		Name:     "Carbon dioxide around stored coffee",
 		Question: "How much carbon dioxide gathers in a room or a bin with fresh coffee?",
 		Keywords: "safety ventilation silo bin hopper confined space exposure limit ppm carbon monoxide",

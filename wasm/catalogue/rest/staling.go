@@ -23,7 +23,7 @@ func groundLife() *catalogue.Calculator {
 	c := &catalogue.Calculator{
 		ID:       "ground-life",
 		Place:    catalogue.RestShelf,
-		Order:    100,
+		Order:    70,
 		Name:     "How long ground coffee keeps",
 		Question: "How much longer does ground coffee keep in this store than in another?",
 		Keywords: "staling shelf life best before oxygen water activity freezer",

@@ -113,7 +113,7 @@ func gasJar() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "gas-jar",
 		Place:    catalogue.RestShelf,
-		Order:    60,
+		Order:    80,
 		Name:     "A curve from the pressure in a jar",
 		Question: "What release curve does the rising pressure in my closed jar give?",
 		Keywords: "fit degassing manometric gauge headspace sealed",

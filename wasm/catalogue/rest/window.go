@@ -32,7 +32,7 @@ func restWindow() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "rest-window",
 		Place:    catalogue.RestShelf,
-		Order:    70,
+		Order:    10,
 		Name:     "Rest window",
 		Question: "From when to when is this roast ready, by the clock?",
 		Keywords: "resting dates calendar espresso filter freshness best before daylight saving",
@@ -40,13 +40,13 @@ func restWindow() *catalogue.Calculator {
 			{ID: "roasted", Label: "Roasted at", Kind: catalogue.Moment, Example: "2026-10-21T09:30", Help: "Local date and time"},
 			{ID: "use", Label: "For", Kind: catalogue.Choice, Example: "filter", Choices: choices, Help: "Only to show what is said about it; your own level and limit decide"},
 			levelField("20"),
-			{ID: "fresh", Label: "Gone at the latest at", Symbol: "t_f", Unit: "d", Min: 0.1, Max: degas.MaxDays, GoField: "FreshDays", Example: "35", Exact: true,
+			{ID: "fresh", Label: "Past its best at the age of", Symbol: "t_f", Unit: "d", Min: 0.1, Max: degas.MaxDays, GoField: "FreshDays", Example: "35", Exact: true,
 				Help: "Your own limit of freshness, from tasting, like 35 d or 5 weeks"},
 			own(tauField()), own(betaField()),
 		},
 		Outputs: []catalogue.Output{
 			{ID: "from", Label: "Ready from"},
-			{ID: "to", Label: "Gone by"},
+			{ID: "to", Label: "Past its best after"},
 			{ID: "days", Label: "Rest until ready, at the latest", Symbol: "t_r", Unit: "d"},
 			{ID: "early", Label: "Rest until ready, at the earliest", Unit: "d"},
 			{ID: "open", Label: "The window stays open", Unit: "d"},
@@ -127,7 +127,7 @@ func computeWindow(in *catalogue.In, out *catalogue.Out) error {
 	}
 	strip := figure.Strip{
 		Title: "Rest window",
-		Desc:  out.Say("From roasting on {}: ready from {}, gone by {}.", catalogue.Stamp(roasted), catalogue.Stamp(from.Time), catalogue.Stamp(to.Time)),
+		Desc:  out.Say("From roasting on {}: ready from {}, past its best after {}.", catalogue.Stamp(roasted), catalogue.Stamp(from.Time), catalogue.Stamp(to.Time)),
 		Unit:  "days",
 		Windows: []figure.Window{
 			{Name: "resting", From: 0, To: early, Tone: figure.Open},
@@ -136,7 +136,7 @@ func computeWindow(in *catalogue.In, out *catalogue.Out) error {
 		Moments: []figure.Moment{
 			{Name: "Roasted", At: 0, Text: catalogue.Stamp(roasted)},
 			{Name: "Ready from", At: late, Text: catalogue.Stamp(from.Time)},
-			{Name: "Gone by", At: fresh, Text: catalogue.Stamp(to.Time)},
+			{Name: "Past its best", At: fresh, Text: catalogue.Stamp(to.Time)},
 		},
 	}
 	if late > early {
@@ -150,7 +150,7 @@ func computeWindow(in *catalogue.In, out *catalogue.Out) error {
 		X:     figure.Axis{Label: "Age", Unit: "days", Max: x[len(x)-1]},
 		Y:     figure.Axis{Label: "Gas left", Unit: "%", Max: 100},
 		Bands: []figure.Band{orientationBand(x)},
-		Marks: []figure.Mark{{Name: "level", At: in.F("level")}, {Name: "ready", At: late, Vertical: true}, {Name: "gone by", At: fresh, Vertical: true}},
+		Marks: []figure.Mark{{Name: "level", At: in.F("level")}, {Name: "ready", At: late, Vertical: true}, {Name: "past its best", At: fresh, Vertical: true}},
 	}
 	if own {
 		c := curveOf(in)
@@ -256,7 +256,7 @@ func computeTaste(in *catalogue.In, out *catalogue.Out) error {
 	cut := r.CutOff.Sub(r.Roasted).Hours()
 	strip := figure.Strip{
 		Title: "What can be tasted before despatch",
-		Desc:  out.Say("Hours since roasting: rested from {} h, last cup at {} h, leaves at {} h.", in.Text("rest"), catalogue.Num(t.AgeHours, 3), catalogue.Num(cut, 3)),
+		Desc:  out.Say("Hours since roasting: rested from {}, last cup at {} h, leaves at {} h.", in.Text("rest"), catalogue.Num(t.AgeHours, 3), catalogue.Num(cut, 3)),
 		Unit:  "h",
 		Moments: []figure.Moment{
 			{Name: "Roasted", At: 0, Text: catalogue.Stamp(r.Roasted)},

@@ -11,7 +11,7 @@ func greenActivity() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "green-activity",
 		Place:    catalogue.GreenStore,
-		Order:    20,
+		Order:    14,
 		Name:     "Water activity of green",
 		Question: "What water activity does this moisture mean, and may mould grow?",
 		Keywords: "aw isotherm sorption equilibrium relative humidity erh",
@@ -104,7 +104,7 @@ func ownIsotherm() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "own-isotherm",
 		Place:    catalogue.GreenStore,
-		Order:    22,
+		Order:    40,
 		Name:     "An isotherm of our own",
 		Question: "Which curve do our own pairs of moisture and activity make?",
 		Keywords: "GAB Oswin Henderson fit sorption monolayer",
@@ -215,7 +215,7 @@ func carryActivity() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "activity-temperature",
 		Place:    catalogue.GreenStore,
-		Order:    24,
+		Order:    36,
 		Name:     "Activity at another temperature",
 		Question: "The meter read this activity in a warm room. What is it in the store?",
 		Keywords: "isosteric heat Clausius Clapeyron aw temperature correction",

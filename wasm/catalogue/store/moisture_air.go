@@ -19,7 +19,7 @@ func storeAir() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "store-air",
 		Place:    catalogue.GreenStore,
-		Order:    30,
+		Order:    26,
 		Name:     "The air of a room",
 		Question: "How much water is in this air, and when will it let it go?",
 		Keywords: "psychrometric dew point frost wet bulb absolute humidity ratio enthalpy density",
@@ -117,7 +117,7 @@ func wetBulbHumidity() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "wet-bulb",
 		Place:    catalogue.GreenStore,
-		Order:    64,
+		Order:    42,
 		Name:     "Humidity by two thermometers",
 		Question: "What relative humidity do a dry and a wet thermometer show?",
 		Keywords: "psychrometer sling whirling check hygrometer",

@@ -10,7 +10,7 @@ func dryBasis() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "moisture-basis",
 		Place:    catalogue.GreenStore,
-		Order:    60,
+		Order:    44,
 		Name:     "Wet and dry basis",
 		Question: "What is this moisture on dry basis, as papers print it?",
 		Keywords: "convert water content w.b. d.b.",

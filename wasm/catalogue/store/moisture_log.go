@@ -12,7 +12,7 @@ func storeLog() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "store-log",
 		Place:    catalogue.GreenStore,
-		Order:    38,
+		Order:    16,
 		Name:     "A logger's record",
 		Question: "What did the store's climate do to the coffee over this record?",
 		Keywords: "data logger history time in band excursion mould risk csv",

@@ -12,7 +12,7 @@ func meterAgainstOven() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "moisture-meter",
 		Place:    catalogue.GreenStore,
-		Order:    52,
+		Order:    22,
 		Name:     "Quick meter against the oven",
 		Question: "What would the oven say to this reading of our quick meter?",
 		Keywords: "calibration bias slope limits of agreement correction capacitance",

@@ -17,7 +17,7 @@ func ovenMoisture() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "oven-moisture",
 		Place:    catalogue.GreenStore,
-		Order:    50,
+		Order:    24,
 		Name:     "Moisture by the oven",
 		Question: "What moisture do two dishes from the oven give, and do they agree?",
 		Keywords: "loss on drying duplicate repeatability dish tare reference method",

@@ -11,7 +11,7 @@ func sackDrift() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "sack-drift",
 		Place:    catalogue.GreenStore,
-		Order:    40,
+		Order:    20,
 		Name:     "Weight at another moisture",
 		Question: "What does this sack weigh at another moisture, or at the contract's?",
 		Keywords: "shrink drift contract weight water gained lost invoice mass",
@@ -63,7 +63,7 @@ func weighBack() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "weigh-back",
 		Place:    catalogue.GreenStore,
-		Order:    42,
+		Order:    30,
 		Name:     "Moisture by weighing back",
 		Question: "What is the moisture of this sack now, by its weight alone?",
 		Keywords: "weigh again drift without meter",
@@ -109,7 +109,7 @@ func lotOfSacks() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "lot-of-sacks",
 		Place:    catalogue.GreenStore,
-		Order:    44,
+		Order:    18,
 		Name:     "A lot of many sacks",
 		Question: "What is the moisture of the whole lot, and how far apart are its sacks?",
 		Keywords: "weighted mean spread wettest sack average total weight",

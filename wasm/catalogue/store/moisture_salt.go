@@ -40,16 +40,16 @@ func saltCheck() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "salt-check",
 		Place:    catalogue.GreenStore,
-		Order:    62,
+		Order:    38,
 		Name:     "Checking a meter over salts",
 		Question: "What should the hygrometer or the activity meter have shown?",
 		Keywords: "calibration saturated salt solution activity meter verification",
 		Fields: []catalogue.Field{
 			number("t", "Temperature of cup and sensor", "t", "°C", 15, 30, "22.0", 0.5, "TempC", "The same for both, like 22"),
 			salt("low", "Drier salt", "mgno3"),
-			read("rl", "Reading over it", "r_l", "55.1", "LowReadPct"),
+			read("rl", "Reading over the drier salt", "r_l", "55.1", "LowReadPct"),
 			salt("high", "Damper salt", "nacl"),
-			read("rh", "Reading over it, damper", "r_h", "78.0", "HighReadPct"),
+			read("rh", "Reading over the damper salt", "r_h", "78.0", "HighReadPct"),
 			read("r", "Reading to correct", "r", "64.0", "ReadPct"),
 		},
 		Outputs: []catalogue.Output{

@@ -12,7 +12,7 @@ func storeDrift() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "store-drift",
 		Place:    catalogue.GreenStore,
-		Order:    32,
+		Order:    28,
 		Name:     "Drift of a lot in the store",
 		Question: "What moisture will this lot have after some time in this room?",
 		Keywords: "how fast weeks months sack rate time constant shelf",
@@ -150,7 +150,7 @@ func roomWater() *catalogue.Calculator {
 	return &catalogue.Calculator{
 		ID:       "room-water",
 		Place:    catalogue.GreenStore,
-		Order:    36,
+		Order:    32,
 		Name:     "Water to take from a room",
 		Question: "How much water must a dryer or a humidifier move to bring this room to its climate?",
 		Keywords: "dehumidifier humidifier litres per hour air change ventilation size",
