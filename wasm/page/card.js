@@ -31,10 +31,12 @@ export function offerCard(place, bench, changed) {
 
   const values = () => Object.fromEntries(Object.entries(inputs).map(([k, e]) => [k, e.value]).filter(([, v]) => v));
   let timer;
-  form.addEventListener("input", () => {
-    clearTimeout(timer);
-    timer = setTimeout(() => changed(values()), 400);
-  });
+  for (const [event, pause] of [["input", 400], ["change", 0]]) {
+    form.addEventListener(event, () => {
+      clearTimeout(timer);
+      timer = setTimeout(() => changed(values()), pause);
+    });
+  }
   print.addEventListener("click", () => {
     const count = Math.min(Math.max(Math.trunc(Number(inputs.copies.value)) || 8, 1), 200);
     sheet.replaceChildren(...Array.from({ length: count }, () => card(values(), bench.changed())));

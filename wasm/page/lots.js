@@ -4,13 +4,15 @@ import { openDB } from "./vendor/idb.js";
 import { h } from "./dom.js";
 import { t, lang } from "./words.js";
 import { read, write, csv } from "./lotfile.js";
-import { base, last, keepLast, noter, keepNoter } from "./store.js";
+import { base, last, keepLast, draft, keepDraft, noter, keepNoter } from "./store.js";
 import { offerCard } from "./card.js";
 
 const now = () => new Date().toISOString();
 const fresh = (state) => ({ id: crypto.randomUUID(), rev: 0, created: now(), changed: now(), state, card: {}, history: [], notes: [] });
 const name = (lot) => lot.state.lot?.trim() || t("Lot without a name");
 const when = (iso) => new Date(iso).toLocaleString(lang, { dateStyle: "medium", timeStyle: "short" });
+
+const alike = (a, b) => Boolean(a && b) && [...Object.keys(a), ...Object.keys(b)].every((k) => (a[k] ?? "") === (b[k] ?? ""));
 
 // holdLots puts the list of lots above the form. bench is {put, changed,
 // label, names}: set the form, what in it differs from an empty one, a field's
@@ -36,6 +38,8 @@ export async function holdLots(bench, linked) {
 
   let lot = fresh({});
   let stored = false; // is it in the database?
+  let unsaved = false; // does the form hold what the database would not take?
+  let timer; // runs from a key until its save
   const pick = h("select", { id: "lot-pick" });
   const by = h("input", { id: "lot-by", type: "text", autocomplete: "name", value: noter() });
   by.addEventListener("input", () => keepNoter(by.value));
@@ -54,11 +58,12 @@ export async function holdLots(bench, linked) {
       .sort((a, b) => b.at.localeCompare(a.at)).slice(0, 200);
     past.replaceChildren(rows.length ? h("ul", {}, ...rows.map((x) => h("li", {}, when(x.at) + (x.by ? ", " + x.by : "") + ": " + x.what))) : h("p", { class: "hint" }, t("Nothing yet.")));
   };
-  const failed = (err) => say(err.name === "QuotaExceededError"
+  const failed = (err) => (unsaved = true, say(err.name === "QuotaExceededError"
     ? t("The storage of this device is full: the lot is not saved. Save the lots to a file, then delete old ones.")
-    : t("The lot is not saved ({}). What is typed stays on the page.", err.message));
+    : t("The lot is not saved ({}). What is typed stays on the page.", err.message)));
 
-  // save writes the lot unless another window has written it since.
+  // save writes the lot unless another window has written it since, and says
+  // whether it did.
   const save = async (what) => {
     try {
       const tx = db.transaction("lots", "readwrite");
@@ -66,7 +71,7 @@ export async function holdLots(bench, linked) {
       if (theirs && theirs.rev !== lot.rev) {
         await tx.done;
         conflict(theirs);
-        return;
+        return false;
       }
       if (!theirs && stored) stored = false; // deleted in another window: keep ours
       const next = { ...lot, ...what, rev: lot.rev + 1, changed: now() };
@@ -75,26 +80,38 @@ export async function holdLots(bench, linked) {
       const isNew = !stored;
       lot = next;
       stored = true;
+      if (unsaved) say();
+      unsaved = false;
       keepLast(lot.id);
       channel?.postMessage(lot.id);
       if (isNew || what.state?.lot !== undefined) await list();
       tell();
+      return true;
     } catch (err) {
       failed(err);
+      return false;
     }
   };
-  const conflict = (theirs) => say(t("This lot was changed in another window."), " ",
-    button(t("Take what stands there"), () => { say(); show(theirs); }), " ",
+  // settled saves what is typed and not yet saved; where that fails, the form
+  // may not be filled with anything else.
+  const settled = async () => {
+    if (timer !== undefined || unsaved) await flush();
+    if (unsaved) pick.value = lot.id;
+    return !unsaved;
+  };
+  const conflict = (theirs) => (unsaved = true, say(t("This lot was changed in another window."), " ",
+    button(t("Take what stands there"), async () => { say(); await show(await db.get("lots", theirs.id) ?? theirs); }), " ",
     button(t("Keep what stands here as a new lot"), async () => {
       say();
       lot = { ...fresh(bench.changed()), notes: lot.notes, history: lot.history, card: lot.card };
       stored = false;
       await save({});
-    }));
+    })));
 
   const show = async (l) => {
     lot = l;
     stored = true;
+    unsaved = false;
     keepLast(l.id);
     bench.put(l.state);
     await list();
@@ -104,6 +121,7 @@ export async function holdLots(bench, linked) {
   const start = async () => {
     lot = fresh({});
     stored = false;
+    unsaved = false;
     keepLast("");
     bench.put({});
     await list();
@@ -112,7 +130,9 @@ export async function holdLots(bench, linked) {
   };
 
   pick.addEventListener("change", async () => {
-    const l = await db.get("lots", pick.value);
+    const id = pick.value;
+    if (!await settled()) return;
+    const l = await db.get("lots", id);
     if (l) await show(l);
   });
   channel?.addEventListener("message", async (event) => {
@@ -120,7 +140,7 @@ export async function holdLots(bench, linked) {
     if (event.data !== lot.id || !stored) return;
     const theirs = await db.get("lots", lot.id);
     if (theirs && theirs.rev !== lot.rev) {
-      if (timer === undefined) await show(theirs);
+      if (timer === undefined && !unsaved) await show(theirs);
       else conflict(theirs);
     }
   });
@@ -174,26 +194,46 @@ export async function holdLots(bench, linked) {
     h("div", { class: "lots-row" },
       h("p", {}, h("label", { for: "lot-pick" }, t("Lots on this device")), pick),
       h("p", {}, h("label", { for: "lot-by" }, t("Noted by")), by)),
-    h("div", { class: "does" }, button(t("New lot"), start), remove,
-      button(t("Save all lots to a file"), async () => download(write(await db.getAll("lots")), "evenlot-lots-" + day() + ".json", "application/json")),
+    h("div", { class: "does" }, button(t("New lot"), async () => { if (await settled()) await start(); }), remove,
+      button(t("Save all lots to a file"), async () => { await settled(); download(write(await db.getAll("lots")), "evenlot-lots-" + day() + ".json", "application/json"); }),
       h("label", { class: "pick" }, t("Read lots from a file"), file),
-      button(t("Readings as CSV"), async () => download(csv(await db.getAll("lots"), bench.names, bench.usual), "evenlot-readings-" + day() + ".csv", "text/csv"))),
+      button(t("Readings as CSV"), async () => { await settled(); download(csv(await db.getAll("lots"), bench.names, bench.usual), "evenlot-readings-" + day() + ".csv", "text/csv"); })),
     h("details", { class: "fold" }, h("summary", {}, t("Who noted what, when")),
       h("p", {}, h("label", { for: "lot-note" }, t("Note")), " ", note, " ", button(t("Add the note"), async () => {
         if (!note.value.trim()) return;
         const text = note.value.trim().slice(0, 2000);
-        note.value = "";
-        await save({ notes: [...lot.notes, { at: now(), by: by.value.trim(), text }].slice(-1000) });
+        if (await save({ notes: [...lot.notes, { at: now(), by: by.value.trim(), text }].slice(-1000) })) note.value = "";
       })), past));
   const cards = offerCard(place, bench, (card) => save({ card }));
 
-  const before = last() && await db.get("lots", last());
-  if (before && !linked) await show(before);
-  else { await list(); tell(); }
+  // The lot of this window, else the one last open. An address stands for a
+  // lot only where the window held just that when it was left, or the lot does:
+  // a reload, not somebody's link.
+  const was = draft();
+  const open = was?.id || last();
+  const before = open && await db.get("lots", open);
+  const here = bench.changed();
+  const ours = Boolean(was) && alike(here, was.state);
+  if (before && (ours && was.id === before.id || linked && alike(here, before.state))) {
+    lot = before;
+    stored = true;
+    keepLast(lot.id);
+    await list();
+    tell();
+    cards.show(lot.card);
+    if (!alike(here, before.state) && was.rev !== before.rev) {
+      lot = { ...before, rev: was.rev };
+      conflict(before);
+    }
+  } else if (before && !linked) await show(before);
+  else {
+    lot.state = ours && was.pending ? {} : here;
+    await list();
+    tell();
+  }
 
   // Saved a moment after the last key; what changed is noted with its hour.
-  let timer;
-  const flush = () => {
+  const flush = async () => {
     clearTimeout(timer);
     timer = undefined;
     const state = bench.changed();
@@ -206,10 +246,14 @@ export async function holdLots(bench, linked) {
       if (e && e.field === k && e.by === entry.by && Date.parse(entry.at) - Date.parse(e.at) < 60_000) history[history.length - 1] = entry;
       else history.push(entry);
     }
-    if (history.length === lot.history.length && JSON.stringify(state) === JSON.stringify(lot.state)) return;
-    save({ state, history: history.slice(-5000) });
+    if (!unsaved && alike(state, lot.state)) return;
+    await save({ state, history: history.slice(-5000) });
   };
-  addEventListener("pagehide", () => { if (timer !== undefined) flush(); });
+  if (!unsaved && !alike(bench.changed(), lot.state)) await flush(); // the last keys before a reload
+  addEventListener("pagehide", () => {
+    keepDraft({ id: lot.id, rev: lot.rev, state: bench.changed(), pending: timer !== undefined });
+    if (timer !== undefined) flush();
+  });
   return () => {
     clearTimeout(timer);
     timer = setTimeout(flush, 400);

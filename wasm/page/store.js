@@ -37,6 +37,22 @@ export function keepMeters(own) {
   return write("meters", { ...meters(), ...own });
 }
 
+// What this window alone held when it was left: its lot and what stood in it.
+export function draft() {
+  try {
+    return JSON.parse(sessionStorage.getItem(base + "draft") ?? "null");
+  } catch {
+    return null;
+  }
+}
+export function keepDraft(held) {
+  try {
+    sessionStorage.setItem(base + "draft", JSON.stringify(held));
+  } catch {
+    // The address and the database still know.
+  }
+}
+
 // The lot last open, and who notes here.
 export const last = () => read("lot") ?? "";
 export const keepLast = (id) => write("lot", id);
