@@ -64,9 +64,12 @@ export function take(plan) {
       let v = i < 0 ? "" : c[i] ?? "";
       const m = per[plan.units[k]] && moment.exec(v);
       if (m) {
-        const at = m[7] ? Date.parse(v.replace(" ", "T")) : Date.UTC(+m[1], +m[2] - 1, +m[3], +m[4], +m[5], Math.floor(+(m[6] ?? 0)));
-        first ??= at;
-        v = String((at - first) / per[plan.units[k]]);
+        const at = Date.parse(v.replace(" ", "T") + (m[7] ? "" : "Z"));
+        // 30 February, which the browser would move into March, is no date.
+        if (!Number.isNaN(at) && new Date(Date.UTC(+m[1], +m[2] - 1, +m[3])).getUTCDate() === +m[3]) {
+          first ??= at;
+          v = String((at - first) / per[plan.units[k]]);
+        }
       }
       return plan.choice.length > 1 ? v.replace(/[\t ]/g, "") : v;
     }).join("\t");

@@ -8,11 +8,12 @@ const short = 100_000; // characters that a field shows without slowing down
 
 // offerData watches the file pickers. host is {calc, place(), state(), show(sheet), changed()}.
 export function offerData(form, host) {
-  let worker, round = 0, field;
+  let worker, round = 0, field, ready = false;
   const drop = () => {
     worker?.terminate();
     worker = undefined;
     field = undefined;
+    ready = false;
   };
   for (const pick of form.querySelectorAll("input[type=file]")) {
     const area = document.getElementById(pick.dataset.into);
@@ -43,6 +44,7 @@ export function offerData(form, host) {
           said.textContent = t("{}: rows read {}, not read {}.", file.name, m.good ?? 0, m.bad ?? 0);
           stop.textContent = t("Leave the file away");
           area.value = "";
+          ready = true;
           host.changed();
         } else if (m.verb === "sheet" && m.round === round) host.show(m.sheet);
         else if (m.verb === "failed") {
@@ -71,7 +73,12 @@ export function offerData(form, host) {
         box.replaceChildren(h("p", {}, t("{} is larger than 200 MB and was not read.", file.name)));
         return;
       }
-      const plan = { ...guess(await file.slice(0, 20_000).text(), wanted), units };
+      const head = await file.slice(0, 20_000).text();
+      if (/[\0-\x08\x0e-\x1f]/.test(head)) {
+        box.replaceChildren(h("p", {}, t("{} is no plain text and was not read. Save it as CSV in UTF-8.", file.name)));
+        return;
+      }
+      const plan = { ...guess(head, wanted), units };
       if (plan.names.length <= wanted.length) return use(file, plan);
       // More columns than wanted: show what was recognised, let it be changed.
       const selects = wanted.map((w, k) => h("select", { id: area.id + "-col-" + k }, ...plan.names.map((name, i) => h("option", { value: String(i), selected: i === plan.choice[k] }, name))));
@@ -85,7 +92,7 @@ export function offerData(form, host) {
   }
   // evaluate computes in the worker where a long series lies there.
   return {
-    busy: () => worker !== undefined,
+    busy: () => ready, // until all is read, what stands in the field counts
     evaluate(state) { worker.postMessage({ verb: "evaluate", round: ++round, state }); },
   };
 }
