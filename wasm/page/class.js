@@ -84,7 +84,7 @@ export function holdClass(id, form, bench) {
   veil();
 }
 
-const read = (text) => text.split(/[\s;]+/).map((w) => Number(w.replace(",", "."))).filter((v) => Number.isFinite(v)).slice(0, 60);
+const read = (text) => text.split(/[\s;]+/).filter(Boolean).map((w) => Number(w.replace(",", "."))).filter((v) => Number.isFinite(v)).slice(0, 60);
 
 // numberLine draws the guesses as rings and the answer as a pole with its ±.
 function numberLine(v, guesses) {
