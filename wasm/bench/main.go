@@ -56,6 +56,7 @@ func main() {
 			log.Fatalf("bench: %s: %v", part.name, err)
 		}
 	}
+	runtime.KeepAlive(sink)
 }
 
 // sink keeps the compiler from leaving a computation away.
