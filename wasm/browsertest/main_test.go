@@ -152,7 +152,7 @@ func (h *host) forgive(name string) {
 var kinds = map[string]string{
 	".html": "text/html; charset=utf-8", ".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8", ".json": "application/json",
 	".svg": "image/svg+xml", ".png": "image/png", ".wasm": "application/wasm", ".webmanifest": "application/manifest+json", ".txt": "text/plain; charset=utf-8",
-	".ts": "text/plain; charset=utf-8",
+	".ts": "text/plain; charset=utf-8", ".gz": "application/gzip",
 }
 
 func (h *host) ServeHTTP(w http.ResponseWriter, r *http.Request) {
