@@ -67,6 +67,7 @@ export async function holdLots(bench, linked) {
   const save = async (what) => {
     try {
       const tx = db.transaction("lots", "readwrite");
+      tx.done.catch(() => {}); // told where a step of it fails
       const theirs = await tx.store.get(lot.id);
       if (theirs && theirs.rev !== lot.rev) {
         await tx.done;
@@ -172,6 +173,7 @@ export async function holdLots(bench, linked) {
     }
     try {
       const tx = db.transaction("lots", "readwrite");
+      tx.done.catch(() => {}); // told where a step of it fails
       let taken = 0;
       for (const l of got.lots) {
         const have = await tx.store.get(l.id);
