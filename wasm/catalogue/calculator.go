@@ -357,7 +357,7 @@ func (o *Out) Figure(p figure.Picture) {
 	}
 	l := o.locale
 	if l.Words != nil {
-		p = p.In(l.word)
+		p = p.In(func(s string) string { return l.number(l.word(s)) })
 	}
 	look := figure.Look{ID: o.calc.ID + "-" + strconv.Itoa(len(o.figures)), Comma: l.Comma, Words: l.figureWords()}
 	t := p.Data(look)

@@ -5,7 +5,7 @@ import { answer, quantity, spoken, upper, working } from "./sheet.js";
 import { h, shape } from "./dom.js";
 import { remember, recall, used, meters, keepMeters } from "./store.js";
 import { offerTools } from "./tools.js";
-import { t, learn, lang, comma } from "./words.js";
+import { t, n, learn, lang, comma } from "./words.js";
 
 const pause = 600; // ms without a key before the answer is spoken
 
@@ -193,6 +193,7 @@ export async function startBench() {
     let text;
     if (was && was.shown === e.value && was.unit === to) text = was.text;
     else text = await ask("convert", e.value, base, from, to);
+    if (typeof text === "string") text = n(text);
     if (typeof text !== "string") return;
     if (!was || was.shown !== e.value) originals.set(e.name, { text: e.value, unit: from });
     originals.get(e.name).shown = text;
@@ -274,16 +275,17 @@ export async function startBench() {
     const e = byName(field);
     const place = document.getElementById("solved");
     if (a.text) {
+      const found = n(a.text);
       const sign = byName(field + ".unit")?.selectedOptions[0].textContent ?? e.dataset.base;
       const take = h("button", { type: "button" }, t("Put it in the form"));
-      take.addEventListener("click", () => { e.value = a.text; keep(); compute(false); e.focus(); });
-      place.replaceChildren(solve.elements.field.selectedOptions[0].textContent + ": " + a.text + (sign ? " " + sign : "") + " ", take);
+      take.addEventListener("click", () => { e.value = found; keep(); compute(false); e.focus(); });
+      place.replaceChildren(solve.elements.field.selectedOptions[0].textContent + ": " + found + (sign ? " " + sign : "") + " ", take);
     } else place.replaceChildren(a.why ?? a.problem ?? "");
   });
 
   addEventListener("beforeprint", () => {
     document.getElementById("printed").textContent = new Date().toLocaleString(lang);
-    for (const d of document.querySelectorAll("details:not([open])")) { d.open = true; d.dataset.forPaper = "1"; }
+    for (const d of document.querySelectorAll("details:not([open], .meters)")) { d.open = true; d.dataset.forPaper = "1"; }
   });
   addEventListener("afterprint", () => {
     for (const d of document.querySelectorAll("details[data-for-paper]")) { d.open = false; delete d.dataset.forPaper; }

@@ -221,6 +221,14 @@ func (l language) unit(u string) string {
 	return l.t(u)
 }
 
+// number is a number as the language writes it.
+func (l language) number(s string) string {
+	if l.words == nil {
+		return s
+	}
+	return strings.Replace(s, ".", ",", 1)
+}
+
 func pages(files map[string][]byte, checks map[string][]published.Check, build string) error {
 	tongues, err := languages()
 	if err != nil {
@@ -397,10 +405,13 @@ func calcView(v view, c *catalogue.Calculator, checks map[string][]published.Che
 			}
 		}
 		if f.IsLimit() {
-			x.Value = strings.ReplaceAll(f.Example, "−", "-")
+			x.Value = l.number(strings.ReplaceAll(f.Example, "−", "-"))
 		}
 		if f.Example != "" {
 			example[f.ID] = f.Example
+			if f.Kind == catalogue.Number {
+				example[f.ID] = l.number(f.Example)
+			}
 		}
 		ids = append(ids, x.DomID)
 		i := slices.IndexFunc(p.Groups, func(g group) bool { return g.Name == l.t(f.Group) })
@@ -412,7 +423,7 @@ func calcView(v view, c *catalogue.Calculator, checks map[string][]published.Che
 		if f.Kind == catalogue.Number && !f.Exact && !f.IsLimit() {
 			m := x
 			if f.PlusMinus > 0 {
-				m.PM = strconv.FormatFloat(f.PlusMinus, 'f', -1, 64)
+				m.PM = l.number(strconv.FormatFloat(f.PlusMinus, 'f', -1, 64))
 			}
 			p.Meters = append(p.Meters, m)
 		}
