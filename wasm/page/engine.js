@@ -24,17 +24,23 @@ async function start() {
   return globalThis.evenlot;
 }
 
-// compressed takes the bundle's compressed copy: small from any server. It is
-// undefined where the browser or the server will not have it.
+// compressed takes the bundle's compressed copy: small from any server, and
+// the one that is kept for use without a network. It is undefined where the
+// browser or the server will not have it.
 async function compressed(imports) {
   if (!("DecompressionStream" in globalThis)) return undefined;
   try {
     const answer = await fetch(place.root + place.bundle + ".wasm.gz");
     if (!answer.ok) return undefined;
-    const plain = answer.body.pipeThrough(new DecompressionStream("gzip"));
-    return await WebAssembly.instantiateStreaming(new Response(plain, { headers: { "Content-Type": "application/wasm" } }), imports);
+    const again = answer.clone();
+    try {
+      const plain = answer.body.pipeThrough(new DecompressionStream("gzip"));
+      return await WebAssembly.instantiateStreaming(new Response(plain, { headers: { "Content-Type": "application/wasm" } }), imports);
+    } catch {
+      return await WebAssembly.instantiate(await again.arrayBuffer(), imports); // the server has decompressed it already
+    }
   } catch {
-    return undefined; // perhaps the server has decompressed it already
+    return undefined;
   }
 }
 
