@@ -105,12 +105,14 @@ func need(t testing.TB, program, debian string) string {
 // A host serves the site from a folder and remembers what was asked of it.
 type host struct {
 	*httptest.Server
-	folder string
-	files  map[string][]byte
-	mu     sync.Mutex
-	count  int
-	lost   []string
-	names  map[string]bool // Host headers seen
+	folder  string
+	encoded bool // says of a compressed copy that it is an encoding
+	plain   bool // knows no media type for WebAssembly
+	files   map[string][]byte
+	mu      sync.Mutex
+	count   int
+	lost    []string
+	names   map[string]bool // Host headers seen
 }
 
 func serve(folder string) *host {
@@ -172,6 +174,13 @@ func (h *host) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	if !inside || !ok || kind == "" {
 		http.Error(w, "there is no "+r.URL.Path, http.StatusNotFound)
 		return
+	}
+	if h.encoded && path.Ext(name) == ".gz" {
+		w.Header().Set("Content-Encoding", "gzip")
+		kind = "application/wasm"
+	}
+	if h.plain && strings.Contains(name, ".wasm") {
+		kind = "application/octet-stream"
 	}
 	w.Header().Set("Content-Type", kind)
 	w.Header().Set("X-Content-Type-Options", "nosniff")

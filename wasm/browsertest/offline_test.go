@@ -3,6 +3,7 @@ package browsertest
 import (
 	"bytes"
 	"maps"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -47,6 +48,10 @@ func TestOffline(t *testing.T) {
 			b.same(c.Eval(c.Example(), nil))
 		}
 	}
+	// A bundle is kept once, as it is asked for, not beside its other copy.
+	if twice := js[[]string](b, `caches.keys().then((k) => caches.open(k[0])).then((c) => c.keys()).then((k) => { const u = k.map((r) => r.url); return u.filter((x) => u.includes(x + ".gz")); })`); len(twice) > 0 {
+		t.Errorf("kept twice: %v", twice)
+	}
 	// And every page is there, in every language, with and without its name.
 	for _, name := range slices.Sorted(maps.Keys(files)) {
 		if path, ok := strings.CutSuffix(name, "index.html"); ok {
@@ -54,6 +59,48 @@ func TestOffline(t *testing.T) {
 				t.Errorf("without a network, /%s answers %d", path, status)
 			}
 		}
+	}
+}
+
+// A server that sends the compressed copy as what it holds (the browser then
+// unpacks it), and one that knows no media type for WebAssembly: both compute,
+// with a network and without.
+func TestOtherServers(t *testing.T) {
+	t.Parallel()
+	for _, s := range []struct {
+		name  string
+		alter func(h *host)
+	}{
+		{"unpacks", func(h *host) { h.encoded = true }},
+		{"no media type", func(h *host) { h.plain = true }},
+		{"no compressed copies", func(h *host) {
+			fewer := maps.Clone(files)
+			maps.DeleteFunc(fewer, func(name string, _ []byte) bool { return strings.HasSuffix(name, ".gz") })
+			for name, b := range fewer {
+				if name == "sw.js" {
+					fewer[name] = regexp.MustCompile(`"[a-z]+\.wasm\.gz",?`).ReplaceAll(b, nil)
+				}
+			}
+			h.publish(fewer)
+		}},
+	} {
+		t.Run(s.name, func(t *testing.T) {
+			h := serve(folder)
+			s.alter(h)
+			b := open(t, h)
+			b.mu.Lock()
+			b.adrift = s.name == "no compressed copies" // it is asked for in vain, and that is told on the console
+			b.mu.Unlock()
+			c := onePerBundle(t)[0]
+			b.visit(c.ID + "/")
+			b.click("#example")
+			b.same(c.Eval(c.Example(), nil))
+			b.kept()
+			b.cut()
+			b.do(chromedp.Reload())
+			b.ready()
+			b.same(c.Eval(c.Example(), nil))
+		})
 	}
 }
 
