@@ -2,10 +2,8 @@ package site
 
 import (
 	"bytes"
-	"html/template"
 
 	"example.org/evenlot/wasm/catalogue"
-	"example.org/evenlot/wasm/page"
 )
 
 // A Form is a calculator's form for other people's pages: the fields as our
@@ -23,9 +21,7 @@ func Forms(list []*catalogue.Calculator) (map[string][]Form, error) {
 	}
 	made := map[string][]Form{}
 	for _, l := range tongues {
-		t, err := template.New("").Funcs(template.FuncMap{
-			"provenance": catalogue.ProvenanceWords, "t": l.t, "lang": func() string { return l.Code },
-		}).ParseFS(page.Files, "*.html")
+		t, err := l.templates()
 		if err != nil {
 			return nil, err
 		}

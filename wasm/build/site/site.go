@@ -247,10 +247,15 @@ func pages(files map[string][]byte, checks map[string][]published.Check, build s
 	return nil
 }
 
-func pagesIn(l language, tongues []language, files map[string][]byte, checks map[string][]published.Check, build string) error {
-	t, err := template.New("").Funcs(template.FuncMap{
+// templates are the page's, in the language.
+func (l language) templates() (*template.Template, error) {
+	return template.New("").Funcs(template.FuncMap{
 		"provenance": catalogue.ProvenanceWords, "t": l.t, "unit": l.unit, "lang": func() string { return l.Code },
 	}).ParseFS(page.Files, "*.html")
+}
+
+func pagesIn(l language, tongues []language, files map[string][]byte, checks map[string][]published.Check, build string) error {
+	t, err := l.templates()
 	if err != nil {
 		return err
 	}
