@@ -5,12 +5,8 @@ const scope = new URL(self.registration.scope).pathname;
 const prefix = "evenlot:" + scope + ":";
 const name = prefix + build;
 
-// Of a bundle and its compressed copy the one is kept that the page asks for.
-const unpacks = "DecompressionStream" in self;
-const kept = files.filter((f) => unpacks ? !files.includes(f + ".gz") : !f.endsWith(".wasm.gz"));
-
 self.addEventListener("install", (event) => {
-  event.waitUntil(caches.open(name).then((c) => c.addAll(kept.map((f) => new Request(scope + f, { cache: "reload" })))));
+  event.waitUntil(caches.open(name).then((c) => c.addAll(files.map((f) => new Request(scope + f, { cache: "reload" })))));
 });
 
 self.addEventListener("activate", (event) => {
