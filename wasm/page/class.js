@@ -3,6 +3,7 @@
 // a worksheet of the same calculation comes with its answers on a second page.
 import { ask } from "./engine.js";
 import { h, drawn } from "./dom.js";
+import { steps } from "./sheet.js";
 import { t, n } from "./words.js";
 
 export function holdClass(id, form, bench) {
@@ -76,7 +77,7 @@ export function holdClass(id, form, bench) {
       h("h2", {}, title), h("p", {}, document.querySelector(".question").textContent),
       h("ol", {}, ...tasks.map((k) => h("li", {}, h("p", {}, k.given), h("p", { class: "blank" }, k.wanted + ":")))),
       h("h2", { class: "answers" }, title + ": " + t("answers")),
-      h("ol", {}, ...tasks.map((k) => { const li = h("li", {}, h("p", {}, k.answer)); for (const m of k.working) li.append(drawn(m)); return li; })));
+      h("ol", {}, ...tasks.map((k) => { const li = h("li", {}, h("p", {}, k.answer)); for (const m of k.working) { const p = h("p", { class: "line" }); p.append(steps(m)); li.append(p); } return li; })));
     paper.hidden = false;
     document.documentElement.classList.add("has-worksheet");
     paper.scrollIntoView();

@@ -82,12 +82,30 @@ export function answer(place, sheet) {
   place.replaceChildren(...parts);
 }
 
+// steps lets a line of working break before its equals signs: browsers do
+// not break a formula by themselves, and paper does not scroll.
+export function steps(mathml) {
+  const all = drawn(mathml), math = all.querySelector("math"), row = math?.querySelector("mrow");
+  if (row?.parentElement !== math) return all;
+  math.removeAttribute("display");
+  math.setAttribute("displaystyle", "true");
+  const signs = [...row.children].filter((e) => e.localName === "mo" && e.textContent === "=");
+  for (const sign of signs.slice(1).reverse()) {
+    const next = math.cloneNode(), rest = row.cloneNode();
+    while (sign.nextSibling) rest.append(sign.nextSibling);
+    rest.prepend(sign);
+    next.append(rest);
+    math.after(" ", next);
+  }
+  return all;
+}
+
 // working fills the place of the working.
 export function working(place, sheet) {
   if (!sheet.working?.length) return;
   place.replaceChildren(...sheet.working.map((l) => {
     const d = h("div", { class: "line", tabindex: "0", role: "group", "aria-label": t("Line of working") });
-    d.append(drawn(l.mathml));
+    d.append(steps(l.mathml));
     return d;
   }));
 }
