@@ -414,8 +414,11 @@ func calcView(v view, c *catalogue.Calculator, checks map[string][]published.Che
 		}
 		if f.Example != "" {
 			example[f.ID] = f.Example
-			if f.Kind == catalogue.Number {
+			switch f.Kind {
+			case catalogue.Number:
 				example[f.ID] = l.number(f.Example)
+			case catalogue.Words:
+				example[f.ID] = l.t(f.Example)
 			}
 		}
 		ids = append(ids, x.DomID)

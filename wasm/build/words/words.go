@@ -114,6 +114,9 @@ func (k *keys) catalogue() {
 				k.add(s, at)
 			}
 			unit(at, f.Unit)
+			if f.Kind == catalogue.Words {
+				k.add(f.Example, at)
+			}
 			for _, o := range f.Choices {
 				k.add(o.Label, at)
 				k.silent[o.ID] = true
