@@ -252,12 +252,14 @@ export async function startBench() {
 
   document.getElementById("example").addEventListener("click", () => {
     const s = JSON.parse(form.dataset.example);
+    data.leave();
     put(s);
     told.clear();
     keep();
     compute(false);
   });
   document.getElementById("clear").addEventListener("click", () => {
+    data.leave();
     put({});
     told.clear();
     keep();

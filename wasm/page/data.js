@@ -8,12 +8,15 @@ const short = 100_000; // characters that a field shows without slowing down
 
 // offerData watches the file pickers. host is {calc, place(), state(), show(sheet), changed()}.
 export function offerData(form, host) {
-  let worker, round = 0, field, ready = false;
+  let round = 0;
+  let held; // {worker, field, box, line}: a file that is read and used
+  let reading; // {worker, field, box}: one on its way; until then what stood there counts
   const drop = () => {
-    worker?.terminate();
-    worker = undefined;
-    field = undefined;
-    ready = false;
+    for (const x of [held, reading]) {
+      x?.worker.terminate();
+      x?.box.replaceChildren();
+    }
+    held = reading = undefined;
   };
   for (const pick of form.querySelectorAll("input[type=file]")) {
     const area = document.getElementById(pick.dataset.into);
@@ -23,34 +26,37 @@ export function offerData(form, host) {
     pick.closest(".ask").append(box);
 
     const large = (file, plan) => {
-      drop();
-      field = area.name;
-      worker = new Worker(new URL("work.js", import.meta.url), { type: "module" });
+      reading?.worker.terminate();
+      const worker = new Worker(new URL("work.js", import.meta.url), { type: "module" });
+      const mine = reading = { worker, field: area.name, box };
       const bar = h("progress", { max: "100", value: "0", "aria-label": t("Reading the file") });
       const said = h("p", {}, t("Reading…"));
       const stop = h("button", { type: "button" }, t("Stop"));
-      stop.addEventListener("click", () => {
-        drop();
-        box.replaceChildren(h("p", {}, t("Stopped. Nothing of the file is used.")));
+      const end = (text) => {
+        if (held === mine) drop();
+        worker.terminate();
+        if (reading === mine) reading = undefined;
+        box.replaceChildren(h("p", {}, text), ...(held?.box === box ? held.line : []));
         host.changed();
-      });
+      };
+      stop.addEventListener("click", () => end(t("Stopped. Nothing of the file is used.")));
       box.replaceChildren(bar, said, stop);
       worker.addEventListener("message", ({ data: m }) => {
         if (m.verb === "progress") {
           bar.value = Math.min(99, 100 * m.done / m.all);
           said.textContent = t("Rows read: {}; not read: {}.", m.good, m.bad);
         } else if (m.verb === "read") {
-          bar.value = 100;
           said.textContent = t("{}: rows read {}, not read {}.", file.name, m.good ?? 0, m.bad ?? 0);
           stop.textContent = t("Leave the file away");
+          held?.worker.terminate();
+          if (held && held.box !== box) held.box.replaceChildren();
+          held = Object.assign(mine, { line: [said, stop] });
+          reading = undefined;
+          bar.remove();
           area.value = "";
-          ready = true;
           host.changed();
         } else if (m.verb === "sheet" && m.round === round) host.show(m.sheet);
-        else if (m.verb === "failed") {
-          said.textContent = t("The file could not be used ({}).", t(m.why));
-          drop();
-        }
+        else if (m.verb === "failed") end(t("The file could not be used ({}).", t(m.why)));
       });
       worker.postMessage({ verb: "begin", place: host.place(), calc: host.calc });
       worker.postMessage({ verb: "read", field: area.name, file, plan });
@@ -88,11 +94,12 @@ export function offerData(form, host) {
         ...selects.map((s, k) => h("p", {}, h("label", { for: s.id }, wanted[k]), " ", s)), go);
       selects[0].focus();
     });
-    area.addEventListener("input", () => { if (field === area.name) { drop(); box.replaceChildren(); } });
+    area.addEventListener("input", () => { if ([held?.field, reading?.field].includes(area.name)) drop(); });
   }
   // evaluate computes in the worker where a long series lies there.
   return {
-    busy: () => ready, // until all is read, what stands in the field counts
-    evaluate(state) { worker.postMessage({ verb: "evaluate", round: ++round, state }); },
+    busy: () => held !== undefined,
+    evaluate(state) { held.worker.postMessage({ verb: "evaluate", round: ++round, state }); },
+    leave: drop,
   };
 }
