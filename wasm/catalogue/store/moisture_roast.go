@@ -39,7 +39,7 @@ func roastLoss() *catalogue.Calculator {
 			{ID: "kg", Label: "Water lost", Symbol: "w", Unit: "kg"},
 		},
 		Limits: []catalogue.Limit{
-			{Output: "dry", Lo: moisture.TypicalDryLossMinPct, Hi: moisture.TypicalDryLossMaxPct, Source: dryLossSource},
+			{Output: "dry", Lo: nan, Hi: nan}, // sources disagree by roast degree: the table shows them, the user decides
 			{Output: "total", Lo: moisture.TypicalLossMinPct, Hi: moisture.TypicalLossMaxPct, Source: lossSource},
 		},
 		Compute: func(in *catalogue.In, out *catalogue.Out) error {
