@@ -165,7 +165,7 @@ func (p platform) run() ([]byte, error) {
 // difference, and what they can be held to: where an iteration stops depends
 // on last digits.
 var loose = map[string]float64{
-	"drift-rate":    1e-8, // least squares, and the next four too
+	"drift-rate":    1e-8, // least squares, and those below it to own-isotherm
 	"gas-weighings": 1e-8,
 	"gas-jar":       1e-8,
 	"nozzle-fit":    1e-8,
