@@ -190,6 +190,15 @@ func TestIndexFinds(t *testing.T) {
 	if got := js[string](b, `document.querySelector("#recent:not([hidden]) a")?.textContent ?? ""`); got != c.Name {
 		t.Errorf("last used is %q, not %q", got, c.Name)
 	}
+	// From there the calculation opens as it was left, without its address.
+	b.click(`#recent a`)
+	b.until(`document.querySelector("[data-calc]") && document.documentElement.dataset.ready === "1"`)
+	if q := b.query(); len(q) > 0 {
+		t.Errorf("the list links to %v", q)
+	}
+	b.standsAs(c, c.Example())
+	b.same(c.Eval(c.Example(), nil))
+	b.visit("")
 	b.fill("find", strings.ToUpper(c.Name))
 	b.until(`document.getElementById("found").textContent !== ""`)
 	if got := js[[]string](b, `[...document.querySelectorAll("#places li")].filter((e) => e.offsetParent).map((e) => e.querySelector("a").textContent)`); len(got) == 0 || !strings.Contains(strings.Join(got, "\n"), c.Name) {
