@@ -5,13 +5,17 @@ export async function offerOffline() {
   if (!("serviceWorker" in navigator)) return;
   const root = new URL(document.documentElement.dataset.root, location.href);
   const news = document.getElementById("news");
+  let first = !navigator.serviceWorker.controller;
   try {
     const reg = await navigator.serviceWorker.register(new URL("sw.js", root), { scope: root.pathname });
     const ask = (worker) => {
       const take = document.createElement("button");
       take.type = "button";
       take.textContent = t("Take it now");
-      take.addEventListener("click", () => worker.postMessage("take over"));
+      take.addEventListener("click", () => {
+        first = false;
+        worker.postMessage("take over");
+      });
       news.replaceChildren(t("A newer version is ready.") + " ", take);
       news.hidden = false;
     };
@@ -23,9 +27,12 @@ export async function offerOffline() {
       });
     });
     let reloading = false;
-    const first = !navigator.serviceWorker.controller;
     navigator.serviceWorker.addEventListener("controllerchange", () => {
-      if (reloading || first) return;
+      // The first worker of a first visit changes nothing that is shown.
+      if (reloading || first) {
+        first = false;
+        return;
+      }
       reloading = true;
       location.reload(); // only after the button above; what is typed is kept
     });
