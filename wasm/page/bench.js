@@ -92,6 +92,7 @@ export async function startBench() {
     }).observe(document.querySelector(".answer"));
   }
 
+  const veiled = () => result.classList.contains("veiled"); // a class guesses first
   const watchers = []; // what else wants to know of a new sheet
   let told = new Set(); // fields whose faults may be shown
   let sheet = {};
@@ -125,11 +126,11 @@ export async function startBench() {
     }
     const first = faults.length ? undefined : sheet.values?.[0];
     glance.replaceChildren(...(sheet.overall && !faults.length ? [shape(sheet.overall), upper(t(sheet.overall))]
-      : first ? [...(sheet.verdicts?.length ? [shape(sheet.verdicts[0].word)] : []), quantity(first)] : []));
+      : first && !veiled() ? [...(sheet.verdicts?.length ? [shape(sheet.verdicts[0].word)] : []), quantity(first)] : []));
     glance.hidden = !glance.childNodes.length || seen;
     document.getElementById("right").hidden = !sheet.values?.length || !document.querySelector("#solve select[name=field] option");
     clearTimeout(later);
-    later = setTimeout(() => { say.textContent = faults.length ? "" : spoken(sheet); }, pause);
+    later = setTimeout(() => { say.textContent = faults.length || veiled() ? "" : spoken(sheet); }, pause);
     document.documentElement.dataset.shown = String(round);
     for (const w of watchers) w();
   };
