@@ -213,6 +213,7 @@ func TestSmallFiles(t *testing.T) {
 		{"tabs, no heading", "0\t17.8\t57\n6\t17.5\t61\n", "0\t17.8\t57\n6\t17.5\t61"},
 		{"dates", "Hours;Temperature;Humidity\n2026-11-01T10:00Z;17.8;57\n2026-11-01T17:30+01:30;17.5;61\n2026-02-30T10:00Z;17.5;61\n", "0\t17.8\t57\n6\t17.5\t61\n2026-02-30T10:00Z\t17.5\t61"},
 		{"an empty cell and a row in error", "Hours;Temperature;Humidity\n0;17.8;57\n3;;61\n6;17.5;sixty\n9;17.5;62\n", "0\t17.8\t57\n3\t\t61\n6\t17.5\tsixty\n9\t17.5\t62"},
+		{"UTF-16", "\xff\xfe0\x00;\x001\x007\x00;\x005\x007\x00\n\x006\x00;\x001\x008\x00;\x006\x000\x00\n\x00", "0\t17\t57\n6\t18\t60"},
 		{"a mark of UTF-8 and remarks", "\ufeff# logger 3\n0;17,8;57\n6;17,5;61\n", "0\t17,8\t57\n6\t17,5\t61"},
 	} {
 		t.Run(k.name, func(t *testing.T) {
@@ -235,7 +236,6 @@ func TestSmallFiles(t *testing.T) {
 		for name, file := range map[string]string{
 			"book.xlsx.csv": "PK\x03\x04\x14\x00\x06\x00\x08\x00\x00\x00!\x00A7\x82\xcfn\x01",
 			"picture.txt":   "\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR\x00\x00\x01\x00",
-			"utf-16.csv":    "\xff\xfe0\x00;\x001\x007\x00;\x005\x007\x00\n\x00",
 		} {
 			b.upload(dataPicker, name, []byte(file))
 			b.want(saidOfData, name+" is no plain text and was not read. Save it as CSV in UTF-8.")

@@ -1,0 +1,155 @@
+package browsertest
+
+import (
+	"os/exec"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+)
+
+// Class: the answer and the working stay veiled until asked for, the guesses
+// stand around the answer, a slider moves it live.
+func TestClass(t *testing.T) {
+	t.Parallel()
+	b := open(t, home)
+	b.size(projector)
+	c := calculator(t, "moisture-basis")
+	b.visit(c.ID + "/")
+	b.click("#example")
+	b.same(c.Eval(c.Example(), nil))
+	b.push("Class")
+	b.until(`document.querySelector(".lesson") && document.documentElement.dataset.ready === "1"`)
+	state := c.Example()
+	sheet := c.Eval(state, nil)
+	b.same(sheet)
+	seen := func(selector string) string {
+		return `String([...document.querySelectorAll(` + lit(selector) + `)].filter((e) => e.checkVisibility({ visibilityProperty: true }) && e.textContent).length)`
+	}
+	answers := sheet.Values[0].Text
+	b.want(seen("#result .value"), "0")
+	b.want(seen("#working-lines > *"), "0")
+	b.leave()
+	js[bool](b, `(scrollTo(0, 0), new Promise((done) => setTimeout(() => done(true), 900)))`) // the answer would be spoken now
+	if got := js[string](b, `document.getElementById("spoken").textContent + document.getElementById("glance").textContent`); strings.Contains(got, answers) {
+		t.Errorf("the veiled answer is told elsewhere: %s", got)
+	}
+
+	b.fill("guesses", "10 11,5 9.75 many ")
+	b.want(seen("#result .value"), "0")
+	b.push("Show the answer")
+	b.want(seen("#result .value"), strconv.Itoa(len(sheet.Values)))
+	caption := js[string](b, `document.querySelector(".guesses figcaption").textContent`)
+	if n := js[int](b, `document.querySelectorAll(".guesses circle").length`); n != 3 || !strings.HasPrefix(caption, "3 guesses; the nearest is ") || !strings.Contains(caption, answers) {
+		t.Errorf("%d guesses are drawn: %s", n, caption)
+	}
+	b.fill("guesses", "")
+	b.until(`document.querySelectorAll(".guesses circle").length === 0`)
+	b.push("Hide the answer")
+	b.want(seen("#result .value"), "0")
+
+	lines := js[int](b, `document.querySelectorAll("#working-lines > *").length`)
+	if lines == 0 {
+		t.Fatal("there is no working")
+	}
+	for i := range lines {
+		b.push("Next line of working")
+		b.want(seen("#working-lines > *"), strconv.Itoa(i+1))
+	}
+	b.until(`[...document.querySelectorAll("button")].find((e) => e.textContent === "Next line of working").disabled`)
+
+	// A slider writes into its field, in the field's own digits.
+	f := own(c)[0]
+	id := control(c, f)
+	moved := js[string](b, `(() => { const e = document.getElementById(`+lit(id)+`), s = e.closest(".ask").querySelector("input[type=range]");
+		s.value = String(Number(e.value) * 0.9); s.dispatchEvent(new Event("input", { bubbles: true })); return e.value; })()`)
+	if moved == f.Example || len(moved) > len(f.Example)+1 {
+		t.Errorf("the slider writes %s for %s", moved, f.Example)
+	}
+	state[f.ID] = moved
+	b.same(c.Eval(state, nil))
+	if s := c.Eval(state, nil); s.Values[0].Text == answers {
+		t.Error("the slider did not change the answer")
+	}
+}
+
+// A worksheet: the same number makes the same sheet, its answers stand on a
+// page of their own, each with its working.
+func TestWorksheet(t *testing.T) {
+	t.Parallel()
+	b := open(t, home)
+	c := calculator(t, "moisture-basis")
+	b.visit(c.ID + "/")
+	b.click("#example")
+	b.same(c.Eval(c.Example(), nil))
+	b.push("Class")
+	b.until(`document.querySelector(".lesson") && document.documentElement.dataset.ready === "1"`)
+	b.same(c.Eval(c.Example(), nil))
+	make := func(number string) string {
+		b.fill("sheet-number", number)
+		js[bool](b, `(document.querySelector(".worksheet").replaceChildren(), true)`)
+		b.push("Make a worksheet")
+		b.until(`document.querySelectorAll(".worksheet ol").length === 2`)
+		return js[string](b, `document.querySelector(".worksheet").textContent.replaceAll("worksheet `+number+`", "worksheet")`)
+	}
+	seven := make("7")
+	if eight := make("8"); eight == seven {
+		t.Error("numbers 7 and 8 make the same sheet")
+	}
+	b.do(chromedp.Reload())
+	b.ready()
+	b.same(c.Eval(c.Example(), nil))
+	if again := make("7"); again != seven {
+		t.Errorf("number 7 makes\n%s\nand then\n%s", seven, again)
+	}
+	tasks := js[[]string](b, `[...document.querySelectorAll(".worksheet ol:first-of-type li")].map((e) => e.firstChild.textContent)`)
+	answers := js[[]string](b, `[...document.querySelectorAll(".worksheet ol:last-of-type li")].map((e) => e.firstChild.textContent)`)
+	if len(tasks) != 6 || len(answers) != 6 {
+		t.Fatalf("%d tasks, %d answers", len(tasks), len(answers))
+	}
+	// Each answer is Go's for the numbers of its task.
+	for i, text := range tasks {
+		state := c.Example()
+		for _, f := range c.Fields {
+			if m := regexp.MustCompile(regexp.QuoteMeta(f.Label) + ` ([\d.]+)`).FindStringSubmatch(text); m != nil {
+				state[f.ID] = strings.TrimSuffix(m[1], ".")
+			}
+		}
+		sheet := c.Eval(state, nil)
+		if len(sheet.Values) == 0 || !strings.HasPrefix(answers[i], sheet.Values[0].Label+": "+sheet.Values[0].Text) {
+			t.Errorf("task %q has the answer %q, not Go's: %+v", text, answers[i], sheet)
+		}
+	}
+	p := b.print(chromedp.PaperA4)
+	n, err := strconv.Atoi(p.pages)
+	if err != nil || n < 2 {
+		t.Fatalf("the worksheet takes %s pages", p.pages)
+	}
+	text := need(t, "pdftotext", "poppler-utils")
+	first := 0 // the page on which the answers begin
+	for k := 1; k <= n; k++ {
+		out, err := exec.Command(text, "-f", strconv.Itoa(k), "-l", strconv.Itoa(k), p.path, "-").Output()
+		if err != nil {
+			t.Fatal(err)
+		}
+		flat := strings.Join(strings.Fields(string(out)), " ")
+		if first == 0 && strings.Contains(flat, ": answers") {
+			first = k
+			if !strings.HasPrefix(flat, c.Name+", worksheet 7: answers") {
+				t.Errorf("the answers begin in the middle of a page:\n%s", flat)
+			}
+		}
+		if first == 0 {
+			for _, a := range answers {
+				if strings.Contains(flat, a) {
+					t.Errorf("page %d gives an answer away: %s", k, a)
+				}
+			}
+		}
+	}
+	if first != 2 {
+		t.Errorf("the answers begin on page %d of %d, not on the second", first, n)
+	}
+}
