@@ -1,6 +1,7 @@
 // One calculator: its form, its state in the address, its answer.
 import { ask, begin } from "./engine.js";
 import { offerData } from "./data.js";
+import { readable } from "./pointer.js";
 import { answer, quantity, spoken, upper, working } from "./sheet.js";
 import { h, shape } from "./dom.js";
 import { remember, recall, used, meters, keepMeters } from "./store.js";
@@ -122,6 +123,7 @@ export async function startBench() {
     } else {
       wait.hidden = true;
       answer(result, sheet);
+      for (const f of result.querySelectorAll("figure")) readable(f);
       working(document.getElementById("working-lines"), sheet);
     }
     const first = faults.length ? undefined : sheet.values?.[0];
