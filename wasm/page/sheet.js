@@ -75,7 +75,7 @@ export function answer(place, sheet) {
   for (const f of sheet.figures ?? []) {
     const fig = h("figure", {});
     fig.append(drawn(f.svg));
-    fig.append(h("details", { class: "fold" }, h("summary", {}, t("The numbers of this picture")), table(f.table)));
+    fig.append(h("details", { class: "fold" }, h("summary", {}, t("The numbers of this picture")), table({ ...f.table, title: f.table.title || fig.querySelector("svg > title")?.textContent })));
     parts.push(fig);
   }
   for (const t of sheet.tables ?? []) parts.push(table(t));
