@@ -36,6 +36,10 @@ func TestOffline(t *testing.T) {
 	b.ready()
 	b.click("#example")
 	b.same(first.Eval(first.Example(), nil))
+	b.until(`location.search.length > 3`) // the address holds the input now
+	b.do(chromedp.Reload())
+	b.ready()
+	b.same(first.Eval(first.Example(), nil))
 
 	for _, bundle := range all.Bundles() {
 		for i, c := range bundle.Calculators {
