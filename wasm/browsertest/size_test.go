@@ -122,10 +122,14 @@ func TestSize(t *testing.T) {
 			t.Errorf("%s takes %d bytes, over twice the floor of %d", name, n, least)
 		}
 	}
-	shared := 0
+	shared, words := 0, 0
 	for _, name := range slices.Sorted(maps.Keys(compressed)) {
 		if loaded(name) {
 			t.Logf("%-24s %9d bytes, brotli %8d", name, len(files[name]), compressed[name])
+			if name == "es.json" { // the Spanish pages alone load it
+				words = compressed[name]
+				continue
+			}
 			shared += compressed[name]
 		}
 	}
@@ -136,6 +140,7 @@ func TestSize(t *testing.T) {
 		}
 	}
 	t.Logf("beside its bundle a page loads %d bytes of brotli in shared files and at most %d of its own (%s)", shared, worst, page)
+	t.Logf("a Spanish page loads its table of words too: %d bytes of brotli, which the 60 kB do not hold", words)
 	if shared+worst > 60_000 {
 		t.Errorf("beside the bundle a page loads %d bytes of brotli, over 60 kB", shared+worst)
 	}
