@@ -3,6 +3,7 @@ package browsertest
 import (
 	"context"
 	"errors"
+	"flag"
 	"fmt"
 	"net/http"
 	"net/http/httptest"
@@ -74,6 +75,15 @@ func run(m *testing.M) (int, error) {
 	defer quit()
 	if err := chromedp.Do(browser); err != nil {
 		return 0, fmt.Errorf("starting %s: %w", bin, err)
+	}
+	// Most of a test is waiting for the browser: four of them keep two cores busy.
+	flag.Parse()
+	chosen := false
+	flag.Visit(func(f *flag.Flag) { chosen = chosen || f.Name == "test.parallel" })
+	if !chosen {
+		if err := flag.Set("test.parallel", "4"); err != nil {
+			return 0, err
+		}
 	}
 	code := m.Run()
 	for _, name := range home.missed() {
