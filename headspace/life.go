@@ -250,26 +250,34 @@ func DaysToDose(b Bag, doseUGPerG, lastDays float64, release Release) (float64, 
 			Field: "DoseUGPerG", Given: fault.Shortest(doseUGPerG), Min: 0, Max: end.TakenUGPerG, Unit: "µg/g",
 		}
 	}
-	// What is taken up never falls: narrow down by runs through ever finer times.
-	const n = 32
-	var days [n + 1]float64
-	var states [n + 1]Aged
+	r := newRun(b, release)
+	// What is taken up never falls: one run to the step in which the dose is
+	// reached, then that step is narrowed down.
 	lo, hi := 0.0, lastDays
-	for range 8 {
-		for i := range days {
-			days[i] = lo + (hi-lo)*float64(i)/n
-		}
-		days[n] = hi
-		if err := OxygenAt(b, states[:], days[:], release); err != nil {
-			return 0, err
-		}
-		i := 1
-		for i < n && states[i].TakenUGPerG < doseUGPerG {
-			i++
-		}
-		lo, hi = days[i-1], days[i]
+	takenUGPerG := func(t float64) float64 {
+		var a [1]Aged
+		_ = r.closed(a[:], nil, t, 0) // with uptake there is no release here, which alone could be at fault
+		return a[0].TakenUGPerG
 	}
-	return lo + (hi-lo)/2, nil
+	if !r.exact {
+		o := r.integrator(&releaseBetween{run: &r})
+		reached := func(t float64) float64 { return o.Within(t)[3] * r.toUG }
+		for o.Step() && o.Reached() < lastDays && reached(o.Reached()) < doseUGPerG {
+		}
+		if r.fault != nil {
+			return 0, r.fault
+		}
+		from, length := o.Last()
+		lo, hi, takenUGPerG = from, math.Min(from+length, lastDays), reached
+	}
+	for range 60 {
+		if mid := lo + (hi-lo)/2; takenUGPerG(mid) < doseUGPerG {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return hi, nil
 }
 
 // OldDoseUGPerG is the oxygen that an old rule calls enough to stale roast and
@@ -470,32 +478,8 @@ func over(e, rate, t float64) float64 {
 // integrate follows c = n·e^S, in which the sweep is exact and a release that
 // starts infinitely fast does no harm.
 func (r run) integrate(dst []Aged, times []float64, first, step float64) error {
-	b := &r.b
-	vp, l := b.Pores.PoreML, r.even
-	// States: c, the oxygen of the pores, what entered, what was taken up.
-	o := num.ODE{MaxSteps: 200_000, Rel: 1e-11}
-	between := releaseBetween{run: &r, ode: &o}
-	grown, v := 1.0, b.FreeML
-	o.F = func(t float64, y, dy *num.ODEState) {
-		if q, asked := between.ask(t); asked {
-			grown = math.Exp(r.swept(q))
-			v = b.FreeML + math.Min(q, b.SlackML)
-		}
-		x := y[0] / (grown * v)
-		in := r.g * (r.xe - x)
-		out := r.u * x / (1 + r.bend*x)
-		even := 0.0
-		if l > 0 {
-			even = l * (y[1] - vp*x)
-		}
-		dy[0] = grown * (in - out + even)
-		dy[1] = -even
-		dy[2] = in
-		dy[3] = out
-	}
-	small := 1e-13 * (b.FreeML + vp)
-	o.Abs = num.ODEState{small, small, small, small}
-	o.Start(0, num.ODEState{r.n0, r.m0, 0, 0}, 1e-6)
+	between := releaseBetween{run: &r}
+	o := r.integrator(&between)
 	for i := range dst {
 		t := at(times, first, step, i)
 		y, ok := o.At(t)
@@ -517,6 +501,37 @@ func (r run) integrate(dst []Aged, times []float64, first, step float64) error {
 		r.finish(&dst[i], t, q, s, stay, y[0]*stay, y[1], y[2], y[3])
 	}
 	return nil
+}
+
+// integrator is at the moment of sealing. Its states are c, the oxygen of the
+// pores, what entered and what was taken up.
+func (r *run) integrator(between *releaseBetween) *num.ODE {
+	b := &r.b
+	vp, l := b.Pores.PoreML, r.even
+	o := &num.ODE{MaxSteps: 200_000, Rel: 1e-11}
+	between.ode = o
+	grown, v := 1.0, b.FreeML
+	o.F = func(t float64, y, dy *num.ODEState) {
+		if q, asked := between.ask(t); asked {
+			grown = math.Exp(r.swept(q))
+			v = b.FreeML + math.Min(q, b.SlackML)
+		}
+		x := y[0] / (grown * v)
+		in := r.g * (r.xe - x)
+		out := r.u * x / (1 + r.bend*x)
+		even := 0.0
+		if l > 0 {
+			even = l * (y[1] - vp*x)
+		}
+		dy[0] = grown * (in - out + even)
+		dy[1] = -even
+		dy[2] = in
+		dy[3] = out
+	}
+	small := 1e-13 * (b.FreeML + vp)
+	o.Abs = num.ODEState{small, small, small, small}
+	o.Start(0, num.ODEState{r.n0, r.m0, 0, 0}, 1e-6)
+	return o
 }
 
 // releaseBetween answers the release at many times within a step of the

@@ -37,15 +37,20 @@ func (o *ODE) Start(t float64, y ODEState, h float64) {
 }
 
 // At returns the state at t, which is not before the last t asked for. ok is
-// false when the steps become too many or too small, or F is not finite.
+// that of the steps there.
 func (o *ODE) At(t float64) (y ODEState, ok bool) {
 	for o.t < t {
-		if !o.step() {
+		if !o.Step() {
 			return ODEState{}, false
 		}
 	}
+	return o.Within(t), true
+}
+
+// Within is the state at t, which lies in the last step.
+func (o *ODE) Within(t float64) (y ODEState) {
 	if o.length == 0 {
-		return o.y, true
+		return o.y
 	}
 	s := (t - o.from) / o.length
 	r := 1 - s
@@ -53,7 +58,7 @@ func (o *ODE) At(t float64) (y ODEState, ok bool) {
 	for i := range y {
 		y[i] = d[0][i] + s*(d[1][i]+r*(d[2][i]+s*(d[3][i]+r*d[4][i])))
 	}
-	return y, true
+	return y
 }
 
 // Reached is the end of the last step.
@@ -70,8 +75,9 @@ var ODEStages = [5]float64{1.0 / 5, 3.0 / 10, 4.0 / 5, 8.0 / 9, 1}
 // Steps is the number of steps taken and refused so far.
 func (o *ODE) Steps() int { return o.steps }
 
-// step takes one step that keeps the error.
-func (o *ODE) step() bool {
+// Step takes one step that keeps the error. It is false when the steps become
+// too many or too small, or F is not finite.
+func (o *ODE) Step() bool {
 	y, k1, k2, k3, k4, k5, k6, k7, z, next := &o.y, &o.k1, &o.k2, &o.k3, &o.k4, &o.k5, &o.k6, &o.k7, &o.z, &o.next
 	rejected := false
 	for {

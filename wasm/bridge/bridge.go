@@ -5,6 +5,7 @@
 // commands below it are the bundles, one for each part of the building.
 //
 //	evaluate(calculator, state)                     the sheet, as JSON text
+//	brief(calculator, state)                        the same without working, notes, figures and tables
 //	solve(calculator, state, field, output, target) {"text"} or {"why"}, as JSON text
 //	convert(typed, base, from, to)                  the number in another unit, or null
 //	speak(words, comma)                             the language of the answers from now on
@@ -27,6 +28,7 @@ func Serve(list []*catalogue.Calculator) {
 	calculators = list
 	o := js.Global().Get("Object").New()
 	o.Set("evaluate", js.FuncOf(guarded(evaluate)))
+	o.Set("brief", js.FuncOf(guarded(brief)))
 	o.Set("solve", js.FuncOf(guarded(solve)))
 	o.Set("convert", js.FuncOf(guarded(convert)))
 	o.Set("speak", js.FuncOf(guarded(speak)))
@@ -73,6 +75,14 @@ func evaluate(args []js.Value) any {
 		return js.Null()
 	}
 	return string(c.EvalFor(state(args[1]), reader()).JSON())
+}
+
+func brief(args []js.Value) any {
+	c := find(args[0].String())
+	if c == nil {
+		return js.Null()
+	}
+	return string(c.Brief(state(args[1]), reader()).JSON())
 }
 
 func solve(args []js.Value) any {

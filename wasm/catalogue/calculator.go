@@ -272,6 +272,7 @@ type result struct {
 type Out struct {
 	calc    *Calculator
 	full    bool
+	read    bool // someone reads it: it is not a run of the budget
 	results []result
 	working []Line
 	notes   []string
@@ -281,7 +282,8 @@ type Out struct {
 	locale  *Locale
 }
 
-// Full is true in the one run whose working, notes and figures are shown.
+// Full is true in the one run whose working, notes and figures are shown; what
+// sets an output does so in every run.
 func (o *Out) Full() bool { return o.full }
 
 func (o *Out) at(id string) *result {
@@ -292,6 +294,10 @@ func (o *Out) at(id string) *result {
 	}
 	panic("catalogue: there is no output " + id)
 }
+
+// Shown is true in a run that someone reads: a whole number or words that cost
+// much, and have no uncertainty, need no other.
+func (o *Out) Shown() bool { return o.read }
 
 // Set gives an output its value, in its base unit.
 func (o *Out) Set(id string, v float64) { *o.at(id) = result{set: true, v: v} }
@@ -373,7 +379,7 @@ func (o *Out) Table(title string, head []string, rows [][]string) {
 
 // Missing says that a checkpoint could not be judged for want of a reading.
 func (o *Out) Missing(group, what string) {
-	if o.full {
+	if o.read {
 		o.missing = append(o.missing, Missing{o.locale.word(group), o.locale.word(what)})
 	}
 }

@@ -105,14 +105,23 @@ func (c *Calculator) Eval(state State, zone *time.Location) Sheet {
 // EvalFor reads a state, computes, propagates uncertainty and judges, in the
 // words of a reader.
 func (c *Calculator) EvalFor(state State, locale Locale) Sheet {
-	l := &locale
+	return c.eval(state, &locale, false)
+}
+
+// Brief is EvalFor without working, notes, figures and tables: what a page
+// shows while a hand still types, at a fraction of the cost.
+func (c *Calculator) Brief(state State, locale Locale) Sheet {
+	return c.eval(state, &locale, true)
+}
+
+func (c *Calculator) eval(state State, l *Locale, brief bool) Sheet {
 	sheet := Sheet{Calc: c.ID}
 	in, faults := c.read(state, l, &sheet)
 	sheet.Faults = faults
 	if len(faults) > 0 {
 		return sheet
 	}
-	out := c.run(in, l)
+	out := c.run(in, l, !brief)
 	if out.err != nil {
 		c.explain(out.err, in, state, l, &sheet)
 		return sheet
@@ -373,9 +382,10 @@ type ran struct {
 	err error
 }
 
-// run computes; with a locale it also writes what is for reading.
-func (c *Calculator) run(in *In, locale *Locale) *ran {
-	r := &ran{Out: Out{calc: c, full: locale != nil, locale: locale, results: make([]result, len(c.Outputs))}}
+// run computes, for a reader where there is a locale; full also writes the
+// working, the notes and the figures.
+func (c *Calculator) run(in *In, locale *Locale, full bool) *ran {
+	r := &ran{Out: Out{calc: c, full: full, read: locale != nil, locale: locale, results: make([]result, len(c.Outputs))}}
 	if locale == nil {
 		r.locale = &Locale{}
 	}
@@ -471,8 +481,8 @@ func (c *Calculator) budget(in *In, at *ran) [][]contribution {
 		if f.Kind != Number || !v.given || v.u == 0 || f.IsLimit() {
 			continue
 		}
-		up := c.run(in.with(f.ID, v.f+v.u), nil)
-		down := c.run(in.with(f.ID, v.f-v.u), nil)
+		up := c.run(in.with(f.ID, v.f+v.u), nil, false)
+		down := c.run(in.with(f.ID, v.f-v.u), nil, false)
 		for o := range c.Outputs {
 			if !at.results[o].set || at.results[o].whole || at.results[o].words != "" {
 				continue

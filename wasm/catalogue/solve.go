@@ -65,7 +65,7 @@ func (c *Calculator) Solve(state State, locale Locale, field, output, target str
 		return "", join(l.word("The other fields must read well first."), faults[0].Text)
 	}
 	miss := func(x float64) float64 {
-		r := c.run(in.with(field, x), nil)
+		r := c.run(in.with(field, x), nil, false)
 		if r.err != nil || !r.results[o].set || r.results[o].words != "" {
 			return nan
 		}
@@ -132,7 +132,7 @@ func (c *Calculator) Sweep(in *In, field, output string, lo, hi float64, n int) 
 	}
 	for i := range n + 1 {
 		at := lo + (hi-lo)*float64(i)/float64(n)
-		r := c.run(in.with(field, at), nil)
+		r := c.run(in.with(field, at), nil, false)
 		if o < 0 || r.err != nil || !r.results[o].set {
 			continue
 		}

@@ -243,3 +243,40 @@ func TestUnitsAgree(t *testing.T) {
 		}
 	}
 }
+
+// What is shown while a hand types is what stands there afterwards: the brief
+// sheet lacks working, notes, figures and tables, and nothing else. Each field
+// of each form is tried at its example, at both ends of its range and empty.
+func TestBriefSaysTheSame(t *testing.T) {
+	for _, c := range Calculators() {
+		same := func(s catalogue.State) {
+			t.Helper()
+			want, got := c.Eval(s, nil), c.Brief(s, catalogue.Locale{})
+			if got.Working != nil || got.Notes != nil && len(got.Notes) > len(want.Notes) || got.Figures != nil || got.Tables != nil {
+				t.Errorf("%s: %v: a brief sheet has more than its answer", c.ID, s)
+			}
+			want.Working, want.Notes, want.Figures, want.Tables = nil, nil, nil, nil
+			got.Notes = nil
+			if w, g := string(want.JSON()), string(got.JSON()); w != g {
+				t.Errorf("%s: %v\nbrief %s\nwhole %s", c.ID, s, g, w)
+			}
+		}
+		same(c.Example())
+		same(catalogue.State{})
+		for _, f := range c.Form() {
+			s := c.Example()
+			s[f.ID] = ""
+			same(s)
+			if f.Kind == catalogue.Number {
+				for _, v := range []float64{f.Min, f.Max} {
+					s[f.ID] = catalogue.Shortest(v)
+					same(s)
+				}
+			}
+			for _, o := range f.Choices {
+				s[f.ID] = o.ID
+				same(s)
+			}
+		}
+	}
+}

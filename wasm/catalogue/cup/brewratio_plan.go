@@ -87,17 +87,17 @@ func brewPlan() *catalogue.Calculator {
 			}
 			out.SetD("kept", p.RetainedG)
 			out.SetD("thin", p.ThinnedPct)
+			if in.Has("pours") {
+				if err := pours(in, out, p); err != nil {
+					return err
+				}
+			}
 			if !out.Full() {
 				return nil
 			}
 			planWorking(in, out, p, "p")
 			if in.D("p").IsPositive() {
 				out.Note("Bypass leaves the yield alone and thins the cup. The coffee itself is brewed at 1:{}.", catalogue.Num(p.BrewRatio.InexactFloat64(), 3))
-			}
-			if in.Has("pours") {
-				if err := pours(in, out, p); err != nil {
-					return err
-				}
 			}
 			out.Figure(planFlow(out, p, "beside it"))
 			return nil

@@ -147,15 +147,15 @@ func computeLife(in *catalogue.In, out *catalogue.Out) error {
 	out.Set("start", dose)
 	out.Set("in", then.EnteredUGPerG)
 	out.Set("dose", then.TakenUGPerG)
-	if !out.Full() {
-		return nil
-	}
-	if b.Uptake.UGPerGDay > 0 {
+	if out.Shown() && b.Uptake.UGPerGDay > 0 {
 		if d, err := headspace.DaysToDose(b, headspace.OldDoseUGPerG, 1000, release); err == nil {
 			out.SetCount("old", int(math.Round(d)))
 		} else {
 			out.Note("The coffee does not take up the 41 µg/g of the old rule within 1000 days.")
 		}
+	}
+	if !out.Full() {
+		return nil
 	}
 	g := (b.Film.OTRCCPerM2DayAtm*b.Film.AreaM2 + b.Film.BagCCPerDayAtm) * (b.TempC + headspace.ZeroCelsiusK) / headspace.ZeroCelsiusK
 	out.Work("g = (OTR*A + g_b)*(T + 273.15)/273.15", "g", num(g, 3)+" mL/d", "OTR", in.Text("otr"), "A", in.Text("area"), "g_b", num(b.Film.BagCCPerDayAtm, 3)+" mL/d", "T", in.Text("t"))
