@@ -148,7 +148,7 @@ func (b *tab) hasPictures(sheet catalogue.Sheet) {
 		Wide, High      float64
 		Rows, ShapesOut int
 	}
-	list := js[[]picture](b, `[...document.querySelectorAll("#result figure")].map((f) => {
+	list := js[[]picture](b, `[...document.querySelectorAll("#more figure")].map((f) => {
 		const svg = f.querySelector("svg"), r = svg?.getBoundingClientRect();
 		return { Title: (svg?.querySelector("title")?.textContent ?? ""), Role: svg?.getAttribute("role") ?? "", Wide: r?.width ?? 0, High: r?.height ?? 0,
 			Rows: f.querySelectorAll("tbody tr").length, ShapesOut: [...(svg?.querySelectorAll("text") ?? [])].filter((e) => { const q = e.getBoundingClientRect(); return q.right > r.right + 2 || q.left < r.left - 2 || q.bottom > r.bottom + 2 || q.top < r.top - 2; }).length };

@@ -142,7 +142,7 @@ func TestMillionRows(t *testing.T) {
 	delete(state, "log")
 	sheet := want(state)
 	b.same(sheet)
-	faults := js[string](b, `document.getElementById("result").textContent`)
+	faults := js[string](b, `document.getElementById("more").textContent`)
 	for line := range bad {
 		if !strings.Contains(faults, fmt.Sprintf("line %s: ", catalogue.Shortest(float64(line)))) {
 			t.Errorf("line %d is not told among the rows in error", line)

@@ -185,7 +185,7 @@ func TestSpanish(t *testing.T) {
 	}
 	sheet := c.EvalFor(state, catalogue.Locale{Words: words, Comma: true})
 	b.sameIn(sheet, say)
-	if shown := js[string](b, `document.getElementById("result").textContent`); !regexp.MustCompile(`\d,\d`).MatchString(shown) || !strings.Contains(shown, "11,9") {
+	if shown := js[string](b, `document.querySelector(".answer").textContent`); !regexp.MustCompile(`\d,\d`).MatchString(shown) || !strings.Contains(shown, "11,9") {
 		t.Errorf("the answer has no decimal comma: %s", shown)
 	}
 	b.untilKept("the lot", func(l []keptLot) bool { return holds(l, "rh", "71") })

@@ -2,13 +2,21 @@
 import { ask, begin } from "./engine.js";
 import { offerData } from "./data.js";
 import { readable } from "./pointer.js";
-import { answer, quantity, spoken, upper, working } from "./sheet.js";
+import { answer, behind, quantity, spoken, upper, working } from "./sheet.js";
 import { h, shape } from "./dom.js";
 import { remember, recall, used, meters, keepMeters } from "./store.js";
 import { offerTools } from "./tools.js";
 import { t, n, learn, lang, comma } from "./words.js";
 
 const pause = 600; // ms without a key before the answer is spoken
+const cheap = 8; // ms for figures and working that need not wait for a pause
+const patience = 300; // ms of keys without a pause, after which the figures follow all the same
+
+// painted resolves when what stands on the page has been seen, or the page is hidden.
+const painted = () => new Promise((done) => {
+  requestAnimationFrame(() => setTimeout(done));
+  setTimeout(done, 100);
+});
 
 export async function startBench() {
   const table = await learn();
@@ -19,6 +27,8 @@ export async function startBench() {
   const form = document.getElementById("form");
   const wait = document.getElementById("wait");
   const result = document.getElementById("result");
+  const more = document.getElementById("more");
+  readable(more);
   const say = document.getElementById("spoken");
   const summary = document.getElementById("summary");
   const fields = [...form.elements].filter((e) => e.name);
@@ -75,7 +85,7 @@ export async function startBench() {
 
   const fault = (e, text) => {
     const place = document.getElementById(e.id + "-fault");
-    if (!place) return;
+    if (!place || place.textContent === text) return;
     place.textContent = text;
     const hint = e.name.endsWith(".pm") ? "meters-hint" : e.id + "-hint";
     e.setAttribute("aria-describedby", hint + (text ? " " + e.id + "-fault" : ""));
@@ -118,13 +128,12 @@ export async function startBench() {
     const waiting = faults.filter((f) => f.kind === "empty").length;
     if (faults.length) {
       result.replaceChildren();
+      more.replaceChildren();
       wait.textContent = waiting === faults.length ? t("Waiting for: {}.", faults.map((f) => label(f.field)).join(", ")) : t("Waiting for a field that reads well.");
       wait.hidden = false;
     } else {
       wait.hidden = true;
       answer(result, sheet);
-      for (const f of result.querySelectorAll("figure")) readable(f);
-      working(document.getElementById("working-lines"), sheet);
     }
     const first = faults.length ? undefined : sheet.values?.[0];
     glance.replaceChildren(...(sheet.overall && !faults.length ? [shape(sheet.overall), upper(t(sheet.overall))]
@@ -134,10 +143,45 @@ export async function startBench() {
     clearTimeout(later);
     later = setTimeout(() => { say.textContent = faults.length || veiled() ? "" : spoken(sheet); }, pause);
     document.documentElement.dataset.shown = String(round);
+  };
+  const showWhole = () => {
+    if (!sheet.faults) {
+      behind(more, sheet);
+      working(document.getElementById("working-lines"), sheet);
+    }
+    document.documentElement.dataset.whole = String(round);
     for (const w of watchers) w();
   };
 
-  const data = offerData(form, { calc: id, place: () => where, show(s) { sheet = s; show(false); }, changed: () => compute(false) });
+  const data = offerData(form, { calc: id, place: () => where, show(s) { sheet = s; show(false); showWhole(); }, changed: () => compute(false) });
+
+  // The figures and the working follow when the answer has been seen: at once
+  // where they cost little here, else when the keys pause.
+  let cost = 0, following = false;
+  const follow = async () => {
+    if (following) return;
+    following = true;
+    let done;
+    while (done !== round) {
+      await painted();
+      const until = performance.now() + patience;
+      for (let at; cost > cheap && at !== round && performance.now() < until;) {
+        at = round;
+        await new Promise((go) => setTimeout(go, 2 * cost));
+      }
+      done = round;
+      if (data.busy()) break; // the worker brings the whole
+      const from = performance.now();
+      if (!sheet.faults) {
+        const s = await ask("evaluate", id, state());
+        if (done !== round) continue;
+        sheet = s ?? {};
+      }
+      showWhole();
+      cost = performance.now() - from;
+    }
+    following = false;
+  };
 
   const compute = async (all) => {
     const mine = ++round;
@@ -145,13 +189,14 @@ export async function startBench() {
       data.evaluate(state());
       return;
     }
-    const s = await ask("evaluate", id, state());
+    const s = await ask("brief", id, state());
     if (mine !== round) return; // a newer one is on its way
     sheet = s ?? {};
     show(all);
+    follow();
   };
 
-  form.addEventListener("input", () => { keep(); compute(false); });
+  form.addEventListener("input", () => { compute(false).then(keep); }); // the answer first
   // A fault that appears while a button is being pressed would push it from
   // under the finger, and the press would be lost: it waits for the release.
   let pressed = Promise.resolve();
@@ -308,7 +353,9 @@ export async function startBench() {
 
   try {
     await fitMeters(start);
-    await compute(false);
+    sheet = await ask("evaluate", id, state()) ?? {};
+    show(false);
+    showWhole();
   } catch (err) {
     wait.textContent = t("The calculator could not start: {} A page opened from a file wants a server: run go run ./wasm/serve.", err.message);
   }

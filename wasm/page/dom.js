@@ -15,6 +15,19 @@ export function drawn(markup) {
   return t.content;
 }
 
+// settle makes parts the children of a place and leaves alone those that stand
+// there already: less for the browser to lay out, and what was unfolded stays so.
+export function settle(place, parts) {
+  parts.forEach((part, i) => {
+    const old = place.children[i];
+    if (!old) return place.append(part);
+    const folds = part.querySelectorAll("details");
+    if (folds.length) old.querySelectorAll("details").forEach((d, k) => { if (folds[k]) folds[k].open = d.open; });
+    if (!old.isEqualNode(part)) old.replaceWith(part);
+  });
+  while (place.children.length > parts.length) place.lastChild.remove();
+}
+
 export function table(t) {
   const head = h("thead", {}, h("tr", {}, ...(t.head ?? []).map((c) => h("th", { scope: "col" }, c))));
   const body = h("tbody", {}, ...(t.rows ?? []).map((r) => h("tr", {}, ...r.map((c) => h("td", {}, c)))));

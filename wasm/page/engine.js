@@ -69,5 +69,5 @@ export async function ask(verb, ...args) {
     starting = undefined;
     return { problem: t("This calculation failed inside ({}). What was typed is kept; the calculator was started anew.", answer.panic) };
   }
-  return verb === "evaluate" && typeof answer === "string" ? JSON.parse(answer) : answer;
+  return (verb === "evaluate" || verb === "brief") && typeof answer === "string" ? JSON.parse(answer) : answer;
 }

@@ -3,42 +3,51 @@
 import { n } from "./words.js";
 
 const ns = "http://www.w3.org/2000/svg";
+const digits = (v) => n(String(Number(v.toPrecision(3)))).replace("-", "−");
 
-export function readable(figure) {
-  const svg = figure.querySelector("svg[data-frame]");
-  if (!svg) return;
-  const [left, top, right, bottom] = svg.dataset.frame.split(/[ ,]+/).map(Number);
-  const scale = (text) => {
-    const [lo, hi, kind] = text.split(/[ ,]+/);
-    const a = Number(lo), b = Number(hi);
-    return kind === "log" ? (q) => a * (b / a) ** q : (q) => a + (b - a) * q;
+// scale reads "least greatest linear" or "least greatest log".
+const scale = (text) => {
+  const [lo, hi, kind] = text.split(/[ ,]+/);
+  const a = Number(lo), b = Number(hi);
+  return kind === "log" ? (q) => a * (b / a) ** q : (q) => a + (b - a) * q;
+};
+
+// readable lets the pictures in a place be read with the pointer, those too
+// that come later.
+export function readable(place) {
+  let rule, said;
+  const leave = () => {
+    rule?.remove();
+    said?.remove();
+    rule = said = undefined;
   };
-  const x = scale(svg.dataset.x), y = scale(svg.dataset.y);
-  const rule = document.createElementNS(ns, "path");
-  rule.setAttribute("class", "pointer");
-  rule.setAttribute("fill", "none");
-  rule.setAttribute("stroke", "currentColor");
-  rule.setAttribute("pointer-events", "none");
-  const said = document.createElement("p");
-  said.className = "pointed hint";
-  said.setAttribute("aria-hidden", "true");
-  said.textContent = "\u00a0"; // its line is there from the start: nothing moves
-  svg.after(said);
-  svg.append(rule);
-  const digits = (v) => n(String(Number(v.toPrecision(3)))).replace("-", "−");
   const move = (event) => {
+    const svg = event.target.closest?.("svg[data-frame]");
+    if (!svg) return leave();
+    const [left, top, right, bottom] = svg.dataset.frame.split(/[ ,]+/).map(Number);
     const box = svg.getBoundingClientRect();
     const width = svg.viewBox.baseVal.width;
     const px = (event.clientX - box.left) * width / box.width, py = (event.clientY - box.top) * width / box.width;
     if (px < left || px > right || py < top || py > bottom) return leave();
+    if (rule?.parentNode !== svg) {
+      leave();
+      rule = document.createElementNS(ns, "path");
+      for (const [k, v] of Object.entries({ class: "pointer", fill: "none", stroke: "currentColor", "pointer-events": "none" })) rule.setAttribute(k, v);
+      said = document.createElement("p");
+      said.className = "pointed hint";
+      said.setAttribute("aria-hidden", "true");
+      svg.append(rule);
+      svg.after(said);
+    }
     rule.setAttribute("d", `M${px.toFixed(1)} ${top}V${bottom}M${left} ${py.toFixed(1)}H${right}`);
-    said.textContent = digits(x((px - left) / (right - left))) + " ; " + digits(y((bottom - py) / (bottom - top)));
+    // An axis' name stands over the frame for Y, under it for X.
+    const labels = [...svg.querySelectorAll(".f-label")];
+    const name = (over) => labels.filter((l) => Number(l.getAttribute("y")) < top === over).map((l) => l.textContent).join(" ");
+    said.textContent = name(false) + " " + digits(scale(svg.dataset.x)((px - left) / (right - left))) + "; "
+      + name(true) + " " + digits(scale(svg.dataset.y)((bottom - py) / (bottom - top)));
   };
-  const leave = () => {
-    rule.setAttribute("d", "");
-    said.textContent = "\u00a0";
-  };
-  svg.addEventListener("pointermove", move);
-  svg.addEventListener("pointerdown", move);
-  svg.addEventListener("pointerleave", leave);
+  place.addEventListener("pointermove", move);
+  place.addEventListener("pointerdown", move);
+  place.addEventListener("pointerleave", leave);
+  place.addEventListener("pointercancel", leave);
 }

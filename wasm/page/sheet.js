@@ -1,5 +1,5 @@
 // A sheet as the page shows it.
-import { h, drawn, shape, table } from "./dom.js";
+import { h, drawn, settle, shape, table } from "./dom.js";
 import { t, n } from "./words.js";
 
 export const upper = (s) => s[0].toUpperCase() + s.slice(1);
@@ -45,7 +45,7 @@ function verdict(j, cautions) {
   return box;
 }
 
-// answer fills the place of the answer.
+// answer fills the place of the answer: values and verdicts.
 export function answer(place, sheet) {
   const parts = [], cautions = new Set();
   if (sheet.problem) parts.push(h("p", { class: "problem" }, sheet.problem));
@@ -68,6 +68,13 @@ export function answer(place, sheet) {
     }
   }
   if (!grouped) for (const j of (sheet.verdicts ?? []).filter((x) => !groups.includes(x.group ?? ""))) parts.push(verdict(j, cautions));
+  settle(place, parts);
+}
+
+// behind fills the place of what belongs to an answer: notes, rows that were
+// not read, figures, tables.
+export function behind(place, sheet) {
+  const parts = [];
   if (sheet.notes) parts.push(h("ul", { class: "notes" }, ...sheet.notes.map((n) => h("li", {}, n))));
   for (const r of sheet.rows ?? []) {
     if (r.faults) parts.push(h("details", { class: "fold" }, h("summary", {}, t("{} rows read, others not", r.good)), h("ul", {}, ...r.faults.map((f) => h("li", {}, f)))));
@@ -79,7 +86,7 @@ export function answer(place, sheet) {
     parts.push(fig);
   }
   for (const t of sheet.tables ?? []) parts.push(table(t));
-  place.replaceChildren(...parts);
+  settle(place, parts);
 }
 
 // steps lets a line of working break before its equals signs: browsers do
@@ -103,7 +110,7 @@ export function steps(mathml) {
 // working fills the place of the working.
 export function working(place, sheet) {
   if (!sheet.working?.length) return;
-  place.replaceChildren(...sheet.working.map((l) => {
+  settle(place, sheet.working.map((l) => {
     const d = h("div", { class: "line", tabindex: "0", role: "group", "aria-label": t("Line of working") });
     d.append(steps(l.mathml));
     return d;

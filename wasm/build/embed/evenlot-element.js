@@ -233,9 +233,9 @@ export class EvenlotCalculator extends HTMLElement {
 
   #tell(r, all) {
     const { say } = this.#evenlot;
-    const { h, answer, working, spoken } = this.#show;
+    const { h, answer, behind, working, spoken } = this.#show;
     const faults = r.ok ? [] : r.faults;
-    const wait = this.#id("wait"), result = this.#id("result"), summary = this.#id("summary");
+    const wait = this.#id("wait"), result = this.#id("result"), more = this.#id("more"), summary = this.#id("summary");
     if (all) this.#told = new Set(faults.map((f) => f.field));
     for (const e of this.#fields()) {
       const f = faults.find((x) => x.field === e.name);
@@ -253,10 +253,12 @@ export class EvenlotCalculator extends HTMLElement {
     wait.hidden = faults.length === 0;
     if (faults.length) {
       result.replaceChildren();
+      more.replaceChildren();
       wait.textContent = faults.every((f) => f.kind === "empty")
         ? say("Waiting for: {}.", faults.map((f) => this.#label(f.field)).join(", ")) : say("Waiting for a field that reads well.");
     } else {
       answer(result, sheet);
+      behind(more, sheet);
       working(this.#id("working"), sheet);
     }
     clearTimeout(this.#later);

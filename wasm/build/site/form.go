@@ -67,6 +67,7 @@ const formTemplate = `<article lang="{{lang}}" part="calculator" aria-labelledby
 <h3 id="answer-h" class="visually-hidden">{{t "Answer"}}</h3>
 <p class="wait" id="wait">{{t "Starting…"}}</p>
 <div id="result"></div>
+<div id="more"></div>
 <output id="spoken" class="visually-hidden" role="status"></output>
 </section>
 <details class="fold"><summary>{{t "Working"}}</summary><div id="working"><p class="hint">{{t "The lines appear with the first answer."}}</p></div></details>
