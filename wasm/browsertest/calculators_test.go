@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -148,6 +149,8 @@ func (b *tab) hasPictures(sheet catalogue.Sheet) {
 		Wide, High      float64
 		Rows, ShapesOut int
 	}
+	// They follow the answer.
+	b.becomes(`String(document.querySelectorAll("#more figure").length)`, strconv.Itoa(len(sheet.Figures)))
 	list := js[[]picture](b, `[...document.querySelectorAll("#more figure")].map((f) => {
 		const svg = f.querySelector("svg"), r = svg?.getBoundingClientRect();
 		return { Title: (svg?.querySelector("title")?.textContent ?? ""), Role: svg?.getAttribute("role") ?? "", Wide: r?.width ?? 0, High: r?.height ?? 0,

@@ -93,6 +93,9 @@ func TestLotOnOnePage(t *testing.T) {
 	for k, v := range map[string]string{"aw": "0.70", "r": "12.00", "n": "4", "flush": "660", "o2": "2.0", "tds": "1.35", "supply": "0.4"} {
 		near[k] = v
 	}
+	many := c.Example()
+	many["batches"] = strings.TrimSpace(strings.Repeat("12.00 10.17\n", 6))
+	many["o2s"] = strings.TrimSpace(strings.Repeat("0.6 ", 12))
 	for _, p := range []struct {
 		name, scheme, size string
 		paper              chromedp.PaperSize
@@ -100,6 +103,8 @@ func TestLotOnOnePage(t *testing.T) {
 	}{
 		{"A4", "light", "(A4)", chromedp.PaperA4, c.Example()},
 		{"Letter", "dark", "(letter)", chromedp.PaperLetter, c.Example()},
+		{"A4, seven batches", "light", "(A4)", chromedp.PaperA4, many},
+		{"Letter, seven batches", "light", "(letter)", chromedp.PaperLetter, many},
 		{"A4, on hold", "light", "(A4)", chromedp.PaperA4, crake},
 		{"A4, close", "light", "(A4)", chromedp.PaperA4, near},
 		{"A4, empty", "dark", "(A4)", chromedp.PaperA4, catalogue.State{"lot": "nothing read yet"}},

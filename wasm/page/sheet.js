@@ -30,13 +30,14 @@ function value(v, first) {
   return box;
 }
 
-function verdict(j, cautions) {
+function verdict(j, cautions, whole) {
   const box = h("div", { class: "verdict", "data-verdict": j.output });
   box.append(shape(j.word));
   const say = h("div", {});
   say.append(h("span", { class: "word" }, upper(t(j.word))));
   const chance = j.inPct >= 0.05 && j.inPct < 99.95;
-  say.append(h("p", {}, chance ? t("{}, judged by {}; the chance of being in is {} %.", j.label, j.limit, n(Math.round(j.inPct * 10) / 10)) : t("{}, judged by {}.", j.label, j.limit)));
+  if (whole) say.append(h("p", {}, chance ? t("Judged by {}; the chance of being in is {} %.", j.limit, n(Math.round(j.inPct * 10) / 10)) : t("Judged by {}.", j.limit)));
+  else say.append(h("p", {}, chance ? t("{}, judged by {}; the chance of being in is {} %.", j.label, j.limit, n(Math.round(j.inPct * 10) / 10)) : t("{}, judged by {}.", j.label, j.limit)));
   if (j.maxPlusMinus) say.append(h("p", {}, t("It could be called with a ± of {} or less.", j.maxPlusMinus)));
   if (j.source) say.append(h("p", { class: "hint" }, t("Limit: {}.", j.source)));
   if (j.caution && !cautions.has(j.caution)) say.append(h("p", { class: "hint" }, j.caution));
@@ -50,7 +51,6 @@ export function answer(place, sheet) {
   const parts = [], cautions = new Set();
   if (sheet.problem) parts.push(h("p", { class: "problem" }, sheet.problem));
   const groups = [...new Set([...(sheet.values ?? []).map((v) => v.group ?? ""), ...(sheet.missing ?? []).map((m) => m.group)])];
-  const grouped = groups.length > 1 || groups[0];
   if (sheet.overall) {
     const box = h("div", { class: "verdict overall", "data-verdict": "overall" });
     box.append(shape(sheet.overall), h("div", {}, h("span", { class: "word" }, upper(t(sheet.overall))), h("p", {}, sheet.reason)));
@@ -59,15 +59,17 @@ export function answer(place, sheet) {
   let first = !sheet.overall;
   for (const g of groups) {
     if (g) parts.push(h("h3", { class: "group" }, g));
-    for (const v of (sheet.values ?? []).filter((x) => (x.group ?? "") === g)) { parts.push(value(v, first)); first = false; }
-    for (const j of (sheet.verdicts ?? []).filter((x) => (x.group ?? "") === g)) parts.push(verdict(j, cautions));
+    for (const v of (sheet.values ?? []).filter((x) => (x.group ?? "") === g)) {
+      parts.push(value(v, first));
+      first = false;
+      for (const j of (sheet.verdicts ?? []).filter((x) => x.output === v.id)) parts.push(verdict(j, cautions, sheet.overall)); // right behind what it judges
+    }
     for (const m of (sheet.missing ?? []).filter((x) => x.group === g)) {
       const box = h("div", { class: "verdict", "data-verdict": "missing" });
       box.append(shape("missing"), h("div", {}, h("span", { class: "word" }, t("Missing")), h("p", {}, m.what)));
       parts.push(box);
     }
   }
-  if (!grouped) for (const j of (sheet.verdicts ?? []).filter((x) => !groups.includes(x.group ?? ""))) parts.push(verdict(j, cautions));
   settle(place, parts);
 }
 

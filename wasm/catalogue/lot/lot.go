@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"example.org/evenlot/brewratio"
+	"example.org/evenlot/checkpoint/sampling"
 	"example.org/evenlot/extraction"
 	"example.org/evenlot/headspace"
 	"example.org/evenlot/moisture"
@@ -30,6 +31,7 @@ const (
 func sheet() *catalogue.Calculator {
 	standard := catalogue.Source{Name: "SCA Green Coffee Defect Classification, 2018", Locator: "moisture and water activity, washed arabica on import", Provenance: "opened"}
 	habit := catalogue.Source{Provenance: "common practice"}
+	usualLoss := catalogue.Source{Name: "Fernandes, 2019", Locator: "usual range of total roast loss", Provenance: "quoted"}
 	brew := catalogue.Source{Name: "Golden Cup standard, 2015", Locator: "strength and yield of filter coffee", Provenance: "opened"}
 	return &catalogue.Calculator{
 		ID:       "lot-sheet",
@@ -47,6 +49,9 @@ func sheet() *catalogue.Calculator {
 			number("rh", "Relative humidity of the store", "φ", store, "%", moisture.MinRHPct, 100, "57", 2, "RHPct", "In percent, like 57"),
 			number("g", "Green weight charged", "m_g", roast, "kg", moisture.MinMassKg, 1e6, "12.00", 0, "GreenKg", "As the scale shows it, like 12.00"),
 			number("r", "Roasted weight", "m_r", roast, "kg", moisture.MinMassKg, 1e6, "10.14", 0, "RoastedKg", "As the scale shows it, like 10.14"),
+			{ID: "batches", Label: "Other batches of the lot", Kind: catalogue.Series, Group: roast, Optional: true, GoField: "Batches",
+				Columns: []catalogue.Column{{ID: "g", Label: "Green", Unit: "kg", Min: moisture.MinMassKg, Max: 1e6}, {ID: "r", Label: "Roasted", Unit: "kg", Min: moisture.MinMassKg, Max: 1e6}},
+				Example: "12.00 10.17\n12.00 10.11", Help: "One batch a line, green and roasted weight; from the same scale"},
 			number("rm", "Moisture of the roasted coffee", "M_r", roast, "%", moisture.MinRoastedMoisturePct, moisture.MaxRoastedMoisturePct, "1.8", 0.2, "RoastedMoisturePct", "Wet basis, like 1.8; only to split the loss"),
 			number("bag", "Inside volume of the bag", "V_bag", bag, "mL", 10, 1e6, "1150", 20, "BagML", "Filled and sealed, by water or by its sizes, like 1150"),
 			number("w", "Coffee in the bag", "m", bag, "g", 1, 1e6, "340", 0, "CoffeeG", "Net weight, like 340"),
@@ -55,6 +60,9 @@ func sheet() *catalogue.Calculator {
 			number("flush", "Gas of one flush", "V_f", bag, "mL", 1, 1e7, "800", 40, "FlushML", "At the pressure of the bag, like 800"),
 			{ID: "n", Label: "Flushes", Symbol: "n", Group: bag, Min: 1, Max: 1000, Example: "5", Exact: true, Optional: true, GoField: "Count", Help: "How many times, each mixed and vented, like 5"},
 			number("o2", "Oxygen reading in the bag", "y", oxygen, "%", 0, 25, "0.8", 0.1, "OxygenPct", "In percent, as the meter shows it within an hour of sealing, like 0.8"),
+			{ID: "o2s", Label: "Readings of other bags", Kind: catalogue.Series, Group: oxygen, Optional: true, GoField: "OxygenPct",
+				Columns: []catalogue.Column{{ID: "y", Label: "Oxygen", Unit: "%", Min: 0, Max: 25}},
+				Example: "0.6 0.7 0.6 0.5", Help: "One for each bag, taken from all over the lot, like 0.6 0.7"},
 			{ID: "roasted", Label: "Roasted at", Kind: catalogue.Moment, Group: rest, Optional: true, Example: "2026-11-16T09:30", Help: "Local date and time"},
 			{ID: "cupped", Label: "Opened or cupped at", Kind: catalogue.Moment, Group: rest, Optional: true, Example: "2026-11-23T10:00", Help: "Local date and time"},
 			number("dose", "Coffee in the bowl", "D", cup, "g", 0.1, 1e5, "10.0", 0, "DoseG", "As the scale shows it, like 10.0"),
@@ -67,10 +75,13 @@ func sheet() *catalogue.Calculator {
 			{ID: "emc", Label: "Moisture that the store leads to", Symbol: "M_e", Unit: "%", Group: store},
 			{ID: "dew", Label: "Dew point of the store", Symbol: "t_d", Unit: "°C", Group: store},
 			{ID: "loss", Label: "Roast loss", Symbol: "L", Unit: "%", Group: roast},
+			{ID: "least", Label: "Roast loss, lowest batch", Unit: "%", Group: roast},
+			{ID: "most", Label: "Roast loss, highest batch", Unit: "%", Group: roast},
 			{ID: "dry", Label: "Dry-matter loss, of green dry matter", Symbol: "d", Unit: "%", Group: roast},
 			{ID: "free", Label: "Headspace", Symbol: "V_h", Unit: "mL", Group: bag},
 			{ID: "flushed", Label: "Oxygen that the flushes leave", Symbol: "y", Unit: "%", Group: bag},
-			{ID: "read", Label: "Oxygen read", Symbol: "y", Unit: "%", Group: oxygen},
+			{ID: "read", Label: "Oxygen read, the highest of all bags", Symbol: "y", Unit: "%", Group: oxygen},
+			{ID: "sure", Label: "Bags within the limit, with 95 % confidence at least", Unit: "%", Group: oxygen},
 			{ID: "days", Label: "Rest before the cup", Unit: "d", Group: rest},
 			{ID: "ratio", Label: "Water per coffee", Symbol: "R", Unit: "g/g", Group: cup},
 			{ID: "strength", Label: "Strength", Symbol: "T", Unit: "%", Group: cup},
@@ -81,7 +92,9 @@ func sheet() *catalogue.Calculator {
 			{Output: "activity", Lo: nan, Hi: moisture.SpecialtyMaxAw, Source: standard,
 				Caution: "A lot average hides wetter beans: this is a caution, never a clearance from mould or its toxins."},
 			{Output: "emc", Lo: moisture.SpecialtyMinMoisturePct, Hi: moisture.SpecialtyMaxMoisturePct, Source: standard},
-			{Output: "loss", Lo: 14, Hi: 20, Source: catalogue.Source{Name: "Fernandes, 2019", Locator: "usual range of total roast loss", Provenance: "quoted"}},
+			{Output: "loss", Lo: 14, Hi: 20, Source: usualLoss},
+			{Output: "least", Lo: 14, Hi: nan, Source: usualLoss},
+			{Output: "most", Lo: nan, Hi: 20, Source: usualLoss},
 			{Output: "flushed", Lo: nan, Hi: headspace.LimitOxygenPct, Source: habit},
 			{Output: "read", Lo: nan, Hi: headspace.LimitOxygenPct, Source: habit},
 			{Output: "days", Lo: 3, Hi: 14, Source: catalogue.Source{Name: "rest of whole beans for filter coffee", Provenance: "common practice"}},
@@ -139,6 +152,9 @@ func atGreen(in *catalogue.In, out *catalogue.Out) error {
 	}
 	if in.Has("aw") {
 		out.SetD("activity", in.D("aw"))
+		if in.F("aw") >= moisture.GrowthLimitAw {
+			out.Note("Mould can grow from a water activity of {}: the limit of the trade's standard lies above that and is no protection.", "0.68")
+		}
 	} else {
 		out.Missing(green, "Water activity is not entered: a lot inside its moisture limit can still be over the activity at which mould grows.")
 	}
@@ -170,28 +186,98 @@ func atStore(in *catalogue.In, out *catalogue.Out) error {
 
 var hundred = decimal.New(100, 0)
 
+// A batch is one roast of the lot.
+type batch struct {
+	green, roasted decimal.Decimal
+	lossPct, u     float64 // u beyond that of the fields
+}
+
+// batches lists the roasts: the one of the two fields, then the others.
+func batches(in *catalogue.In) ([]batch, error) {
+	var list []batch
+	add := func(green, roasted decimal.Decimal, u float64) error {
+		if roasted.GreaterThan(green) {
+			return &moisture.ImpossibleError{Quantity: "roast loss", Why: "the roasted coffee weighs more than the green",
+				Field: "RoastedKg", Given: roasted.String(), Min: moisture.MinMassKg, Max: green.InexactFloat64(), Unit: "kg"}
+		}
+		list = append(list, batch{green, roasted, hundred.Mul(green.Sub(roasted)).DivRound(green, 6).InexactFloat64(), u})
+		return nil
+	}
+	if has(in, "g", "r") {
+		if err := add(in.D("g"), in.D("r"), 0); err != nil {
+			return nil, err
+		}
+	}
+	if in.Has("batches") {
+		cols := in.Columns("batches")
+		for i, g := range cols[0] {
+			r := cols[1][i]
+			u := 100 * math.Hypot(in.U("r")/g, in.U("g")*r/(g*g))
+			if err := add(decimal.NewFromFloat(g), decimal.NewFromFloat(r), u); err != nil {
+				return nil, err
+			}
+		}
+	}
+	return list, nil
+}
+
 func atRoast(in *catalogue.In, out *catalogue.Out) error {
-	if !has(in, "g", "r") {
+	list, err := batches(in)
+	if err != nil {
+		return err
+	}
+	if len(list) == 0 {
 		out.Missing(roast, "Green and roasted weight are not both entered.")
 		return nil
 	}
-	g, r := in.D("g"), in.D("r")
+	var g, r decimal.Decimal
+	u := 0.0
+	least, most := list[0], list[0]
+	for _, b := range list {
+		g, r = g.Add(b.green), r.Add(b.roasted)
+		u = math.Hypot(u, b.u*b.green.InexactFloat64())
+		if b.lossPct < least.lossPct {
+			least = b
+		}
+		if b.lossPct > most.lossPct {
+			most = b
+		}
+	}
+	loss := hundred.Mul(g.Sub(r)).DivRound(g, 6)
+	u /= g.InexactFloat64()
+	const scale = "the weights of the other batches"
+	if len(list) == 1 {
+		out.SetD("loss", loss)
+	} else {
+		out.SetU("loss", loss.InexactFloat64(), u, scale)
+		out.SetU("least", least.lossPct, least.u, scale)
+		out.SetU("most", most.lossPct, most.u, scale)
+	}
 	if has(in, "gm", "rm") {
 		l, err := moisture.RoastLoss(moisture.Roast{GreenKg: g, RoastedKg: r, GreenMoisturePct: in.D("gm"), RoastedMoisturePct: in.D("rm")})
 		if err != nil {
 			return err
 		}
-		out.SetD("loss", l.TotalPct.Round(6))
-		out.SetD("dry", l.DryMatterPct.Round(6))
+		out.SetU("dry", l.DryMatterPct.Round(6).InexactFloat64(), u, scale)
 	} else {
-		if r.GreaterThan(g) {
-			return &moisture.ImpossibleError{Quantity: "roast loss", Why: "the roasted coffee weighs more than the green",
-				Field: "RoastedKg", Min: moisture.MinMassKg, Max: in.F("g"), Unit: "kg"}
-		}
-		out.SetD("loss", hundred.Mul(g.Sub(r)).DivRound(g, 6))
 		out.Note("The roast loss is not split into water and dry matter: that takes the moisture of the green and of the roasted coffee.")
 	}
-	out.Work("L = 100*(m_g - m_r)/m_g", "m_g", in.Text("g"), "m_r", in.Text("r"))
+	if !out.Full() {
+		return nil
+	}
+	kg := func(d decimal.Decimal) string { return d.String() + " kg" }
+	out.Work("L = 100*(m_g - m_r)/m_g", "m_g", kg(g), "m_r", kg(r))
+	if in.Has("batches") {
+		places := int32(0) // of the finest weighing
+		for _, b := range list {
+			places = max(places, -b.green.Exponent(), -b.roasted.Exponent())
+		}
+		var rows [][]string
+		for i, b := range list {
+			rows = append(rows, []string{catalogue.Shortest(float64(i + 1)), b.green.StringFixed(places), b.roasted.StringFixed(places), catalogue.Num(b.lossPct, 4)})
+		}
+		out.Table("Roast batches", []string{"Batch", "Green, kg", "Roasted, kg", "Roast loss, %"}, rows)
+	}
 	return nil
 }
 
@@ -223,14 +309,51 @@ func atBag(in *catalogue.In, out *catalogue.Out) error {
 }
 
 func atOxygen(in *catalogue.In, out *catalogue.Out) error {
-	if !in.Has("o2") {
+	bags, highest := 0, math.Inf(-1)
+	limit, over := headspace.LimitOxygenPct, 0
+	if in.Has("read-max") {
+		limit = in.F("read-max")
+	}
+	read := func(y float64) {
+		bags++
+		highest = math.Max(highest, y)
+		if y > limit {
+			over++
+		}
+	}
+	if in.Has("o2") {
+		read(in.F("o2"))
+	}
+	if in.Has("o2s") {
+		for _, y := range in.Columns("o2s")[0] {
+			read(y)
+		}
+	}
+	if bags == 0 {
 		out.Missing(oxygen, "No oxygen was read in a sealed bag.")
 		return nil
 	}
-	out.SetD("read", in.D("o2"))
-	if in.F("o2") < headspace.ExcellentOxygenPct {
+	if in.Has("o2") && highest == in.F("o2") {
+		out.SetD("read", in.D("o2"))
+	} else {
+		out.SetU("read", highest, in.U("o2"), "the meter, as in the first bag")
+	}
+	if highest < headspace.ExcellentOxygenPct {
 		out.Note("Under 1 % of oxygen is called excellent (common practice).")
 	}
+	if bags == 1 {
+		out.Note("One bag was read: it says little of the others.")
+		return nil
+	}
+	good := 0.0
+	if over < bags {
+		var err error
+		if good, err = sampling.GoodShare(bags, over, 95); err != nil {
+			return err
+		}
+	}
+	out.SetCount("sure", int(math.Floor(good)))
+	out.Note("Bags read: {}, over {} %: {}. What the others hold is only as sure as the bags were drawn from all over the lot.", catalogue.Shortest(float64(bags)), catalogue.Shortest(limit), catalogue.Shortest(float64(over)))
 	return nil
 }
 
