@@ -3,11 +3,9 @@ package browsertest
 import (
 	"crypto/sha256"
 	"fmt"
-	"maps"
 	"os"
 	"os/exec"
 	"path/filepath"
-	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -122,38 +120,41 @@ func TestSize(t *testing.T) {
 			t.Errorf("%s takes %d bytes, over twice the floor of %d", name, n, least)
 		}
 	}
-	shared, words := 0, 0
-	for _, name := range slices.Sorted(maps.Keys(compressed)) {
-		if loaded(name) {
-			t.Logf("%-24s %9d bytes, brotli %8d", name, len(files[name]), compressed[name])
-			if name == "es.json" { // the Spanish pages alone load it
-				words = compressed[name]
-				continue
+	// What a page loads, as the browser that opened it says: one page of each
+	// bundle, in each language.
+	b := open(t, home)
+	for _, folder := range []string{"", "es/"} {
+		for _, bundle := range all.Bundles() {
+			worst, own := "", 0 // its largest page
+			for _, c := range bundle.Calculators {
+				name := folder + c.ID + "/index.html"
+				if n := compressed[name]; n > own {
+					worst, own = strings.TrimSuffix(name, "index.html"), n
+				}
 			}
-			shared += compressed[name]
+			b.visit(worst)
+			total, wasm := own, 0
+			var parts []string
+			for _, address := range js[[]string](b, `performance.getEntriesByType("resource").map((e) => e.name)`) {
+				name := strings.TrimPrefix(address, home.base())
+				if strings.HasSuffix(name, ".gz") {
+					wasm++
+					continue
+				}
+				n, ok := compressed[name]
+				if !ok {
+					t.Errorf("%s loads %s, which is not of the site", worst, address)
+				}
+				total += n
+				parts = append(parts, fmt.Sprintf("%s %d", name, n))
+			}
+			t.Logf("%-32s beside its bundle %d bytes of brotli: itself %d, %s", worst, total, own, strings.Join(parts, ", "))
+			if wasm != 1 || len(parts) < 5 {
+				t.Errorf("%s loads %d bundles and %d other files", worst, wasm, len(parts))
+			}
+			if total > 60_000 {
+				t.Errorf("beside its bundle %s loads %d bytes of brotli, over 60 kB", worst, total)
+			}
 		}
 	}
-	worst, page := 0, ""
-	for _, name := range slices.Sorted(maps.Keys(files)) {
-		if strings.HasSuffix(name, "index.html") && compressed[name] > worst && !strings.Contains(name, "checked/") {
-			worst, page = compressed[name], name
-		}
-	}
-	t.Logf("beside its bundle a page loads %d bytes of brotli in shared files and at most %d of its own (%s)", shared, worst, page)
-	t.Logf("a Spanish page loads its table of words too: %d bytes of brotli, which the 60 kB do not hold", words)
-	if shared+worst > 60_000 {
-		t.Errorf("beside the bundle a page loads %d bytes of brotli, over 60 kB", shared+worst)
-	}
-}
-
-// loaded says whether a page of the site may load a file beside itself and
-// its bundle: scripts, the style, words, the icon.
-func loaded(name string) bool {
-	switch filepath.Ext(name) {
-	case ".js":
-		return name != "sw.js"
-	case ".css", ".svg", ".webmanifest", ".json":
-		return true
-	}
-	return false
 }

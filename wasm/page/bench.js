@@ -1,5 +1,5 @@
 // One calculator: its form, its state in the address, its answer.
-import { ask, begin } from "./engine.js";
+import { ask, begin, engine } from "./engine.js";
 import { offerData } from "./data.js";
 import { readable } from "./pointer.js";
 import { answer, behind, quantity, spoken, upper, working } from "./sheet.js";
@@ -19,11 +19,12 @@ const painted = () => new Promise((done) => {
 });
 
 export async function startBench() {
-  const table = await learn();
   const article = document.querySelector("[data-calc]");
   const id = article.dataset.calc;
-  const where = { root: new URL(document.documentElement.dataset.root, location.href).href, bundle: article.dataset.bundle, table, comma };
+  const where = { root: new URL(document.documentElement.dataset.root, location.href).href, bundle: article.dataset.bundle, words: learn(article.dataset.bundle), comma };
   begin(where);
+  engine().catch(() => {}); // on its way; who asks first is told when it fails
+  where.words = await where.words;
   const form = document.getElementById("form");
   const wait = document.getElementById("wait");
   const result = document.getElementById("result");

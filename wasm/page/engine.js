@@ -3,7 +3,7 @@
 import { t } from "./words.js";
 
 let starting;
-let place; // {root, bundle, table, comma}
+let place; // {root, bundle, words, comma}; words may still be on their way
 
 // begin says where the bundle is and in which language it answers.
 export function begin(where) { place = where; }
@@ -20,7 +20,7 @@ async function start() {
   const made = await compressed(go.importObject) ?? await whole(go.importObject);
   go.run(made.instance).then(() => { starting = undefined; });
   await ready;
-  if (place.comma) globalThis.evenlot.speak(place.table, true);
+  if (place.comma) globalThis.evenlot.speak(await place.words, true);
   return globalThis.evenlot;
 }
 

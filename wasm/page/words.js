@@ -7,11 +7,15 @@ export const comma = lang !== "en";
 
 let table = {};
 
-// learn fetches the table; without it the words stay English.
-export async function learn() {
+// learn fetches the table of every page and that of a bundle; without them the
+// words stay English.
+export async function learn(bundle) {
   if (lang === "en") return table;
-  const answer = await fetch(new URL(root + lang + ".json", location.href));
-  if (answer.ok) table = await answer.json();
+  const get = async (name) => {
+    const answer = await fetch(new URL(root + name + ".json", location.href));
+    return answer.ok ? answer.json() : {};
+  };
+  table = Object.assign({}, ...await Promise.all([lang, ...bundle ? [lang + "-" + bundle] : []].map(get)));
   return table;
 }
 

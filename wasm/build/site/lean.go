@@ -58,7 +58,7 @@ func lean(root string) (string, error) {
 	if len(done) != len(changes) {
 		return "", errors.New("the decimal library is not as this build knows it: look at wasm/build/site/lean.go")
 	}
-	if err := put(filepath.Join(to, "words", "words.go"), []byte(words)); err != nil {
+	if err := put(filepath.Join(to, "words", "words.go"), []byte(standIn)); err != nil {
 		return "", err
 	}
 	mod, err := os.ReadFile(filepath.Join(root, "go.mod"))
@@ -97,9 +97,9 @@ var changes = [][2]string{
 	{"return d.Rat().Float64()", "f, _ = strconv.ParseFloat(d.String(), 64)\n\treturn f, false"},
 }
 
-// words stands in for fmt, where a message keeps its pattern and loses its
+// standIn stands in for fmt, where a message keeps its pattern and loses its
 // numbers, and for the type of a database's value.
-const words = `// Package words stands in for fmt and database/sql/driver.
+const standIn = `// Package words stands in for fmt and database/sql/driver.
 package words
 
 import "errors"

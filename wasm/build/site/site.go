@@ -23,6 +23,7 @@ import (
 	"strings"
 
 	"example.org/evenlot/internal/published"
+	"example.org/evenlot/wasm/build/words"
 	"example.org/evenlot/wasm/catalogue"
 	"example.org/evenlot/wasm/catalogue/all"
 	"example.org/evenlot/wasm/page"
@@ -87,6 +88,9 @@ func Build(root string) (map[string][]byte, error) {
 	// included.
 	build := hash(files, checks)
 	if err := pages(files, checks, build); err != nil {
+		return nil, err
+	}
+	if err := tables(root, files); err != nil {
 		return nil, err
 	}
 	// The worker keeps the bundles compressed: a quarter of the storage.
@@ -206,6 +210,44 @@ func languages() ([]language, error) {
 	return list, nil
 }
 
+// tables writes what a page says in another language while it is open: one
+// table for every page and one for each bundle.
+func tables(root string, files map[string][]byte) error {
+	shared, of, err := words.Needed(root)
+	if err != nil {
+		return err
+	}
+	tongues, err := languages()
+	if err != nil {
+		return err
+	}
+	for _, l := range tongues {
+		if l.words == nil {
+			continue
+		}
+		write := func(name string, keys []string) error {
+			table := map[string]string{}
+			for _, k := range keys {
+				if w, ok := l.words[k]; ok {
+					table[k] = w
+				}
+			}
+			text, err := json.Marshal(table)
+			files[name] = text
+			return err
+		}
+		if err := write(l.Code+".json", shared); err != nil {
+			return err
+		}
+		for bundle, keys := range of {
+			if err := write(l.Code+"-"+bundle+".json", keys); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
 func (l language) t(english string) string {
 	if w, ok := l.words[english]; ok {
 		return w
@@ -235,11 +277,6 @@ func pages(files map[string][]byte, checks map[string][]published.Check, build s
 		return err
 	}
 	for _, l := range tongues {
-		if l.words != nil {
-			if files[l.Code+".json"], err = page.Files.ReadFile("words/" + l.Code + ".json"); err != nil {
-				return err
-			}
-		}
 		if err := pagesIn(l, tongues, files, checks, build); err != nil {
 			return err
 		}

@@ -8,7 +8,9 @@ import (
 	"go/parser"
 	"go/token"
 	"io/fs"
+	"maps"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"regexp"
 	"slices"
@@ -59,6 +61,72 @@ func (k *keys) add(text, where string) {
 	k.found[text] = append(k.found[text], where)
 }
 
+// written marks a place whose texts stand in the page itself as it is
+// delivered, already in its language.
+const written = ", the page"
+
+// Needed sorts the texts by who says them while a page is open: any page's
+// scripts and the engine, or the bundles. What stands in the pages already is
+// not among them. root is the module's folder.
+func Needed(root string) (shared []string, bundles map[string][]string, err error) {
+	places, err := Keys(root)
+	if err != nil {
+		return nil, nil, err
+	}
+	linked := map[string]map[string]bool{} // bundle: its packages and calculators
+	for _, b := range all.Bundles() {
+		cmd := exec.Command("go", "list", "-deps", "-f", "{{.ImportPath}}", "./wasm/bridge/"+b.Name)
+		cmd.Dir = root
+		cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
+		out, err := cmd.Output()
+		if err != nil {
+			return nil, nil, fmt.Errorf("what %s is made of: %w", b.Name, err)
+		}
+		in := map[string]bool{}
+		for path := range strings.Lines(string(out)) {
+			in[strings.TrimPrefix(strings.TrimSpace(path), "example.org/evenlot/")] = true
+		}
+		for _, c := range b.Calculators {
+			in[c.ID] = true
+		}
+		linked[b.Name] = in
+	}
+	bundles = map[string][]string{}
+	for _, text := range slices.Sorted(maps.Keys(places)) {
+		var by []string
+		everywhere, inPage := false, false
+		for _, at := range places[text] {
+			switch {
+			case strings.HasSuffix(at, written):
+				inPage = true
+			case strings.HasPrefix(at, "wasm/catalogue/") && inPage: // where the same text is written down in Go
+			case strings.HasSuffix(at, ".html"), at == "wasm/build/site":
+			case at == "lots.js" || at == "lotfile.js" || at == "card.js":
+				by = append(by, "lot")
+			default:
+				found := false
+				for name, in := range linked {
+					if in[at] {
+						found = true
+						by = append(by, name)
+					}
+				}
+				everywhere = everywhere || !found
+			}
+		}
+		slices.Sort(by)
+		by = slices.Compact(by)
+		if everywhere || len(by) == len(linked) {
+			shared = append(shared, text)
+			continue
+		}
+		for _, name := range by {
+			bundles[name] = append(bundles[name], text)
+		}
+	}
+	return shared, bundles, nil
+}
+
 // wordy says whether a text has two letters in a row that are no symbol.
 func wordy(s string) bool {
 	if alike[s] {
@@ -104,15 +172,17 @@ func (k *keys) catalogue() {
 	}
 	for _, c := range all.Calculators() {
 		at := c.ID
-		for _, s := range append([]string{c.Name, c.Question, c.Keywords}, c.Cautions...) {
-			k.add(s, at)
+		k.add(c.Name, at) // also as the title of a figure
+		for _, s := range append([]string{c.Question, c.Keywords}, c.Cautions...) {
+			k.add(s, at+written)
 		}
 		k.silent[c.ID] = true
 		for _, f := range c.Form() {
 			label := f.LimitLabel()
-			for _, s := range []string{label[0], label[1], f.Help, f.Group} {
+			for _, s := range []string{label[0], label[1], f.Group} {
 				k.add(s, at)
 			}
+			k.add(f.Help, at+written)
 			unit(at, f.Unit)
 			if f.Kind == catalogue.Words {
 				k.add(f.Example, at)

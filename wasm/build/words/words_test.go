@@ -252,3 +252,46 @@ func texts(s catalogue.Sheet) []string {
 	}
 	return list
 }
+
+// A page loads the words of its bundle alone: with these a calculator says
+// what it says with all words, in its example, with each field empty, with
+// letters in it, and far out of its range.
+func TestNeededIsEnough(t *testing.T) {
+	whole := table(t, "es")
+	shared, of, err := Needed(root)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, b := range all.Bundles() {
+		part := map[string]string{}
+		for _, k := range slices.Concat(shared, of[b.Name]) {
+			if w, ok := whole[k]; ok {
+				part[k] = w
+			}
+		}
+		if len(part) > len(whole)/2 {
+			t.Errorf("%s loads %d of %d words", b.Name, len(part), len(whole))
+		}
+		for _, c := range b.Calculators {
+			same := func(s catalogue.State) {
+				want := string(c.EvalFor(s, catalogue.Locale{Words: whole, Comma: true}).JSON())
+				if got := string(c.EvalFor(s, catalogue.Locale{Words: part, Comma: true}).JSON()); got != want {
+					i := 0
+					for i < len(got) && i < len(want) && got[i] == want[i] {
+						i++
+					}
+					i = max(0, i-60)
+					t.Errorf("%s: %v\n%s\nand with all words\n%s", c.ID, s, got[i:min(len(got), i+160)], want[i:min(len(want), i+160)])
+				}
+			}
+			same(c.Example())
+			for _, f := range c.Form() {
+				for _, typed := range []string{"", "x", "1e30", catalogue.Shortest(f.Min), catalogue.Shortest(f.Max)} {
+					s := c.Example()
+					s[f.ID] = typed
+					same(s)
+				}
+			}
+		}
+	}
+}
