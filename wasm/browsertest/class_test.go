@@ -1,6 +1,7 @@
 package browsertest
 
 import (
+	"math"
 	"os/exec"
 	"regexp"
 	"strconv"
@@ -45,8 +46,15 @@ func TestClass(t *testing.T) {
 	if n := js[int](b, `document.querySelectorAll(".guesses circle").length`); n != 3 || !strings.HasPrefix(caption, "3 guesses; the nearest is ") || !strings.Contains(caption, answers) {
 		t.Errorf("%d guesses are drawn: %s", n, caption)
 	}
+	// They stand on the picture too, at their height on its axis of moisture.
+	heights := js[[]float64](b, `[...document.querySelectorAll("#more svg .guessed circle")].map((c) => {
+		const svg = c.closest("svg"), [, top, , bottom] = svg.dataset.frame.split(" ").map(Number), [lo, hi] = svg.dataset.y.split(" ").map(Number);
+		return lo + (hi - lo) * (bottom - c.getAttribute("cy")) / (bottom - top); })`)
+	if len(heights) != 3 || math.Abs(heights[0]-10) > 0.05 || math.Abs(heights[1]-11.5) > 0.05 || math.Abs(heights[2]-9.75) > 0.05 {
+		t.Errorf("on the picture the guesses stand at %v", heights)
+	}
 	b.fill("guesses", "")
-	b.until(`document.querySelectorAll(".guesses circle").length === 0`)
+	b.until(`document.querySelectorAll(".guesses circle, .guessed circle").length === 0`)
 	b.push("Hide the answer")
 	b.want(seen("#result .value"), "0")
 

@@ -4,7 +4,7 @@
 import { ask } from "./engine.js";
 import { h, drawn } from "./dom.js";
 import { steps } from "./sheet.js";
-import { t, n } from "./words.js";
+import { t, n, lang } from "./words.js";
 
 export function holdClass(id, form, bench) {
   const result = document.getElementById("result");
@@ -32,7 +32,9 @@ export function holdClass(id, form, bench) {
     next.disabled = shown >= lines.children.length;
     const v = bench.sheet().values?.[0];
     picture.hidden = !open || !v || v.number === null;
-    if (!picture.hidden) picture.replaceChildren(numberLine(v, read(guesses.value)));
+    const list = picture.hidden ? [] : read(guesses.value);
+    if (!picture.hidden) picture.replaceChildren(numberLine(v, list));
+    for (const svg of document.querySelectorAll("#more svg[data-frame]")) along(svg, v, list);
   };
   show.addEventListener("click", () => { open = !open; veil(); });
   next.addEventListener("click", () => { shown++; veil(); lines.children[shown - 1]?.scrollIntoView({ block: "nearest" }); });
@@ -99,6 +101,27 @@ function numberLine(v, guesses) {
   const f = h("figure", {});
   f.append(drawn(`<svg viewBox="0 0 360 64" role="img" aria-label="${t("Guesses and answer")}"><rect x="${x(v.number - 2 * v.u)}" y="8" width="${Math.max(1, x(v.number + 2 * v.u) - x(v.number - 2 * v.u))}" height="34" fill="currentColor" fill-opacity=".2"/><path d="M${x(v.number)} 4v40" stroke="currentColor" stroke-width="3"/><path d="M20 44h320" stroke="currentColor"/>${dots}<text x="${x(v.number)}" y="60" text-anchor="middle" font-size="14" fill="currentColor">${v.text}</text></svg>`), h("figcaption", {}, text));
   return f;
+}
+
+// along sets the guesses as rings beside the axis of a picture that is the
+// answer's: it has its unit, and where both have, more words of its name.
+function along(svg, v, guesses) {
+  svg.querySelector(".guessed")?.remove();
+  if (!v?.unit || !guesses.length) return;
+  const [left, top, right, bottom] = svg.dataset.frame.split(/[ ,]+/).map(Number);
+  const words = (text) => text.toLocaleLowerCase(lang).split(/[\s,]+/);
+  const label = { x: [], y: [] };
+  for (const l of svg.querySelectorAll(".f-label")) label[Number(l.getAttribute("y")) < top ? "y" : "x"].push(...words(l.textContent));
+  const name = words(v.label).filter((w) => w.length > 2);
+  const alike = (a) => label[a].includes(v.unit.toLocaleLowerCase(lang)) ? 1 + label[a].filter((w) => name.includes(w)).length : 0;
+  if (alike("x") === alike("y")) return;
+  const upright = alike("y") > alike("x");
+  const [lo, hi, kind] = svg.dataset[upright ? "y" : "x"].split(/[ ,]+/);
+  const at = (g) => kind === "log" ? Math.log(g / lo) / Math.log(hi / lo) : (g - lo) / (hi - lo);
+  const rings = guesses.map(at).filter((q) => q >= 0 && q <= 1)
+    .map((q) => upright ? [right - 5, bottom - q * (bottom - top)] : [left + q * (right - left), bottom - 5])
+    .map(([x, y]) => `<circle cx="${x.toFixed(1)}" cy="${y.toFixed(1)}" r="4" fill="none" stroke="currentColor" stroke-width="1.5"/>`);
+  svg.append(drawn(`<svg><g class="guessed">${rings.join("")}</g></svg>`).querySelector("g"));
 }
 
 // worksheet makes tasks by changing one or two of the numbers that stand in
