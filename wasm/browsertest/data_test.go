@@ -114,11 +114,10 @@ func TestMillionRows(t *testing.T) {
 	choose := func() {
 		b.do(chromedp.SetUploadFiles(chromedp.CSS(dataPicker), []string{path}))
 		b.until(`document.querySelectorAll(".import select").length === 3`)
-		// Recognised by their headings; the hours have another name here.
-		if got := js[[]string](b, `[...document.querySelectorAll(".import select")].map((e) => e.selectedOptions[0].textContent)`); got[1] != "Temperature °C" || got[2] != "Relative humidity %" {
+		// Recognised by their headings, the hours as time.
+		if got := js[[]string](b, `[...document.querySelectorAll(".import select")].map((e) => e.selectedOptions[0].textContent)`); got[0] != "Time" || got[1] != "Temperature °C" || got[2] != "Relative humidity %" {
 			t.Errorf("the columns recognised are %q", got)
 		}
-		b.choose(".import select", "1")
 		b.push("Use these columns")
 	}
 	choose()
@@ -214,6 +213,7 @@ func TestSmallFiles(t *testing.T) {
 		{"dates", "Hours;Temperature;Humidity\n2026-11-01T10:00Z;17.8;57\n2026-11-01T17:30+01:30;17.5;61\n2026-02-30T10:00Z;17.5;61\n", "0\t17.8\t57\n6\t17.5\t61\n2026-02-30T10:00Z\t17.5\t61"},
 		{"an empty cell and a row in error", "Hours;Temperature;Humidity\n0;17.8;57\n3;;61\n6;17.5;sixty\n9;17.5;62\n", "0\t17.8\t57\n3\t\t61\n6\t17.5\tsixty\n9\t17.5\t62"},
 		{"UTF-16", "\xff\xfe0\x00;\x001\x007\x00;\x005\x007\x00\n\x006\x00;\x001\x008\x00;\x006\x000\x00\n\x00", "0\t17\t57\n6\t18\t60"},
+		{"the Latin alphabet of old, time among others", "Humidity;Temp. \xb0C;Fecha\n57;17,8;2026-11-01T10:00Z\n61;17,5;2026-11-01T16:00Z\n", "0\t17,8\t57\n6\t17,5\t61"},
 		{"a mark of UTF-8 and remarks", "\ufeff# logger 3\n0;17,8;57\n6;17,5;61\n", "0\t17,8\t57\n6\t17,5\t61"},
 	} {
 		t.Run(k.name, func(t *testing.T) {

@@ -3,7 +3,7 @@
 
 // guess looks at the first lines of a file: what parts the cells, whether the
 // first line is a heading, and which column fits which of the wanted.
-export function guess(head, wanted) {
+export function guess(head, wanted, units = []) {
   const rows = head.split(/\r?\n/).filter((l) => l.trim() && !l.startsWith("#")).slice(0, 50);
   const sep = ["\t", ";", ","].find((s) => rows.length && rows.slice(0, 5).every((r) => cells(r, s).length >= Math.max(2, wanted.length) && cells(r, s).length === cells(rows[0], s).length))
     ?? ["\t", ";", ","].find((s) => s !== "," && rows.some((r) => r.includes(s))) ?? (wanted.length > 1 ? " " : "");
@@ -12,12 +12,14 @@ export function guess(head, wanted) {
   const names = first.map((c, i) => heading && c ? c : "#" + (i + 1));
   // By words that a heading shares with what is wanted, else in order.
   const used = new Set();
-  const choice = wanted.map((w) => {
+  const choice = wanted.map((w, k) => {
     const words = w.toLowerCase().split(/[^\p{L}\d]+/u).filter((x) => x.length > 1);
     let best = -1, score = 0;
     names.forEach((n, i) => {
-      if (used.has(i) || !heading) return;
-      const s = words.filter((x) => n.toLowerCase().includes(x)).length;
+      if (used.has(i)) return;
+      let s = heading ? words.filter((x) => n.toLowerCase().includes(x)).length : 0;
+      // Time is told by its name, or by the dates below it.
+      if (per[units[k]]) s += (heading && clock.test(n) ? 1 : 0) + (moment.test(cells(rows[heading ? 1 : 0] ?? "", sep)[i] ?? "") ? 2 : 0);
       if (s > score) { best = i; score = s; }
     });
     if (best >= 0) used.add(best);
@@ -49,6 +51,7 @@ export function cells(line, sep) {
   return out;
 }
 
+const clock = /time|date|hour|stamp|hora|fecha|tiempo/i;
 const moment = /^(\d{4})-(\d\d)-(\d\d)[T ](\d\d):(\d\d)(?::(\d\d(?:\.\d+)?))?(Z|[+-]\d\d:?\d\d)?$/;
 const per = { s: 1e3, min: 6e4, h: 36e5, d: 864e5 };
 
@@ -76,15 +79,30 @@ export function take(plan) {
   };
 }
 
+// encoding looks at how a file's characters are written: loggers and
+// spreadsheets do not all write UTF-8.
+export async function encoding(file) {
+  const b = new Uint8Array(await file.slice(0, 20_000).arrayBuffer());
+  if (b[0] === 0xff && b[1] === 0xfe) return "utf-16le";
+  if (b[0] === 0xfe && b[1] === 0xff) return "utf-16be";
+  try {
+    new TextDecoder("utf-8", { fatal: true }).decode(b, { stream: true }); // its last character may be cut
+    return "utf-8";
+  } catch {
+    return "windows-1252";
+  }
+}
+
 // lines reads a file in blocks of whole lines.
 export async function* lines(file) {
-  const reader = file.stream().pipeThrough(new TextDecoderStream()).getReader();
+  const kind = await encoding(file), width = kind.startsWith("utf-16") ? 2 : 1;
+  const reader = file.stream().pipeThrough(new TextDecoderStream(kind)).getReader();
   let rest = "", read = 0;
   for (;;) {
     const { done, value } = await reader.read();
     if (done) break;
     rest += value;
-    read += value.length;
+    read += width * value.length;
     if (rest.length < 262144) continue;
     const end = rest.lastIndexOf("\n");
     if (end < 0) {

@@ -2,9 +2,11 @@
 // the field, a long one is read and computed with in a worker.
 import { h } from "./dom.js";
 import { t } from "./words.js";
-import { guess, take } from "./columns.js";
+import { encoding, guess, take } from "./columns.js";
 
 const short = 100_000; // characters that a field shows without slowing down
+
+const text = async (file, most = file.size) => new TextDecoder(await encoding(file)).decode(await file.slice(0, most).arrayBuffer());
 
 // offerData watches the file pickers. host is {calc, place(), state(), show(sheet), changed()}.
 export function offerData(form, host) {
@@ -58,6 +60,7 @@ export function offerData(form, host) {
         } else if (m.verb === "sheet" && m.round === round) host.show(m.sheet);
         else if (m.verb === "failed") end(t("The file could not be used ({}).", t(m.why)));
       });
+      worker.addEventListener("error", () => end(t("The file could not be used ({}).", t("its reader did not start"))));
       worker.postMessage({ verb: "begin", place: host.place(), calc: host.calc });
       worker.postMessage({ verb: "read", field: area.name, file, plan });
     };
@@ -66,7 +69,7 @@ export function offerData(form, host) {
       if (file.size > short) return large(file, plan);
       drop();
       const map = take(plan);
-      area.value = (await file.text()).split(/\r?\n/).map(map).filter((l) => l && l !== "#").join("\n");
+      area.value = (await text(file)).split(/\r?\n/).map(map).filter((l) => l && l !== "#").join("\n");
       box.replaceChildren(h("p", {}, t("Read from {}.", file.name)));
       area.dispatchEvent(new Event("change", { bubbles: true }));
     };
@@ -79,12 +82,12 @@ export function offerData(form, host) {
         box.replaceChildren(h("p", {}, t("{} is larger than 200 MB and was not read.", file.name)));
         return;
       }
-      const head = await file.slice(0, 20_000).text();
+      const head = await text(file, 20_000);
       if (/[\0-\x08\x0e-\x1f]/.test(head)) {
         box.replaceChildren(h("p", {}, t("{} is no plain text and was not read. Save it as CSV in UTF-8.", file.name)));
         return;
       }
-      const plan = { ...guess(head, wanted), units };
+      const plan = { ...guess(head, wanted, units), units };
       if (plan.names.length <= wanted.length) return use(file, plan);
       // More columns than wanted: show what was recognised, let it be changed.
       const selects = wanted.map((w, k) => h("select", { id: area.id + "-col-" + k }, ...plan.names.map((name, i) => h("option", { value: String(i), selected: i === plan.choice[k] }, name))));

@@ -47,7 +47,8 @@ export function offerTools(id, link) {
   });
   place.append(share);
 
-  place.append(toggle(t("Class"), document.documentElement.classList.contains("class"), () => {
+  // A class takes one calculation, not a whole lot.
+  if (!document.querySelector(".calc.lot")) place.append(toggle(t("Class"), document.documentElement.classList.contains("class"), () => {
     const on = document.documentElement.classList.contains("class");
     location.href = on ? link({}) : link({ class: "1" });
   }));

@@ -277,8 +277,14 @@ func computeGroups(in *catalogue.In, out *catalogue.Out) error {
 		out.Work("U = c + A_2*R", "U", num4(pair.Level.Upper), "c", num4(pair.Level.Centre), "A_2", num4(f.A2), "R", num4(pair.Spread.Centre))
 	}
 	out.Note("Means are judged by rules 1 and 5, spreads by rule 1. Look at the spread first: where it is out, the lines of the mean mean nothing.")
-	out.Figure(chartPicture(out, "Means of the groups", means, pair.Level, flags, base))
-	out.Figure(chartPicture(out, "Spread within the groups", spread, pair.Spread, wideFlags, base))
+	ofGroups := func(title, what string, x []float64, l chart.Lines, flags []bool) {
+		p := chartPicture(out, title, x, l, flags, base)
+		p.Desc = out.Say("{} groups in order of time; those called out are ringed.", counted(len(x)))
+		p.X.Label, p.Y.Label, p.Points[0].Name = "Group", what, "groups"
+		out.Figure(p)
+	}
+	ofGroups("Means of the groups", "Mean of the group", means, pair.Level, flags)
+	ofGroups("Spread within the groups", "Spread of the group", spread, pair.Spread, wideFlags)
 	return nil
 }
 
