@@ -118,6 +118,33 @@ test("numbers keep their value, strings their digits", async () => {
   assert.equal(await e.convert("room-moisture", "18.0", "°C", "°C", "kg"), null);
 });
 
+test("a dial turns one number, a solver finds it", async () => {
+  const e = await load();
+  const d = await e.dial("roomMoisture", { t: "18.0" }, "rh", "m");
+  const other = await e.dial("roomMoisture", { rh: "57" }, "t", "m"); // of the same bundle: they take turns
+  assert.ok(d.ok && other.ok, JSON.stringify([d, other]));
+  assert.deepEqual([d.lo, d.hi], [1, 100]);
+  for (const rh of [30, 57, 72.5]) {
+    const r = await e.roomMoisture({ t: "18.0", rh });
+    assert.equal(d.at(rh), r.values.m.number);
+    assert.equal(other.at(18), (await e.roomMoisture({ t: 18, rh: 57 })).values.m.number);
+  }
+  assert.deepEqual([d.at(0), d.at(101), d.at(Number.NaN)], [null, null, null]);
+  const y = d.curve(30, 70, 1001);
+  assert.equal(y.length, 1001);
+  for (const i of [0, 1, 500, 1000]) assert.equal(y[i], d.at(30 + 40 * (i / 1000)));
+  assert.ok(Number.isNaN(d.curve(90, 110, 3)[2]));
+  assert.equal(d.curve(30, 70, 1)[0], d.at(30));
+  const found = await e.solve("roomMoisture", { t: "18.0" }, "rh", "m", 11);
+  assert.ok(found.ok, JSON.stringify(found));
+  assert.ok(Math.abs(d.at(Number(found.text)) - 11) < 1e-3, found.text);
+  for (const r of [await e.solve("roomMoisture", { t: "18.0" }, "rh", "m", 90), await e.solve("roomMoisture", {}, "rh", "m", 11), await e.solve("noSuch", {}, "rh", "m", 11),
+    await e.dial("roomMoisture", {}, "rh", "m"), await e.dial("roomMoisture", { t: 18 }, "rh", "no-such"), await e.dial("roomMoisture", { t: 18, x: 1 }, "rh", "m")]) {
+    assert.equal(r.ok, false);
+    assert.match(r.why, /./);
+  }
+});
+
 test("series go as text and as rows", async () => {
   const e = await load();
   const rows = [[12, 10.16], [12, 10.14], ["12.00", "10.17"], [12, 10.125], [12, 10.04]];

@@ -33,8 +33,9 @@ const row = (what, ours, bare) => console.log([what, text(ours), text(bare), (ou
   const ready = new Promise(done => { globalThis.evenlotReady = done; });
   go.run(instance);
   await ready;
+  const flat = o => Object.entries(o).map(([k, v]) => k + "\u0001" + v + "\u0001").join("");
   const answer = (id, state) => {
-    const sheet = JSON.parse(evenlot.evaluate(id, state));
+    const sheet = JSON.parse(evenlot.evaluate(id, flat(state)));
     if (sheet.faults?.length || sheet.problem) throw new Error(JSON.stringify(sheet).slice(0, 500));
     return sheet;
   };
@@ -57,11 +58,19 @@ const row = (what, ours, bare) => console.log([what, text(ours), text(bare), (ou
   });
   row("a record of a thousand rows in one crossing, with figure", cost(() => { sink += answer("store-log", state).values.length; }), thousand);
 
-  // A number while a slider moves, where the bundle exports it.
-  const e = instance.exports;
-  if (evenlot.number) {
-    row("one number, by evenlot.number", cost(i => { sink += evenlot.number("room-moisture", "m", 18 + (i & 7) / 8, 57); }), js);
-  }
+  // The same without working, notes and figures: what is shown between two keys.
+  row("one sheet while typing: reading, answer, uncertainty, verdict", cost(() => { sink += JSON.parse(evenlot.brief("room-moisture", flat({ t: "18.0", rh: "57" }))).values.length; }), js);
+
+  // A number while a slider moves, and a curve.
+  const range = evenlot.aim("room-moisture", flat({ t: "18.0", rh: "57" }), "t", "m");
+  const { number } = instance.exports;
+  if (!(range.lo < 18) || number(18) !== given) throw new Error(`the dial says ${number(18)}`);
+  row("one number, the dial at another value", cost(i => { sink += number(18 + (i & 7) / 8); }), js);
+  const y = new Float64Array(1000), bytes = new Uint8Array(y.buffer);
+  row("a curve of a thousand in one crossing", cost(() => { evenlot.curve(10, 30, bytes); sink += y[999]; }), cost(() => {
+    for (let i = 0; i < 1000; i++) y[i] = roa(10 + 20 * i / 999, 57);
+    sink += y[999];
+  }));
   if (!Number.isFinite(sink)) process.exit(1);
   process.exit(0);
 })().catch(err => { console.error(err); process.exit(1); });

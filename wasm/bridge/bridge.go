@@ -10,11 +10,22 @@
 //	convert(typed, base, from, to)                  the number in another unit, or null
 //	speak(words, comma)                             the language of the answers from now on
 //	feed(calculator, field, lines, begin)           reads lines of a series; {"good", "bad"} so far
+//	aim(calculator, state, field, output)           takes one number as a dial: its range, {"lo", "hi"}, or {"why"}
+//	curve(from, to, bytes)                          the dial's output over evenly spaced values, into the bytes of float64s
+//	lapse()                                         what went wrong inside the last number or curve, {"panic"}, or null
 //
-// state is a plain object of strings: what stands in the fields, as typed.
+// Beside them the instance exports number(x), the output with the dial at x,
+// for a slider that moves: NaN where the calculator refuses x.
+//
+// state is what stands in the fields, as typed, and words a table of texts:
+// both as one string, each key and value closed by U+0001, since a string
+// crosses at once and each property of an object by itself.
 package bridge
 
 import (
+	"encoding/binary"
+	"math"
+	"strings"
 	"syscall/js"
 
 	"example.org/evenlot/wasm/catalogue"
@@ -33,6 +44,9 @@ func Serve(list []*catalogue.Calculator) {
 	o.Set("convert", js.FuncOf(guarded(convert)))
 	o.Set("speak", js.FuncOf(guarded(speak)))
 	o.Set("feed", js.FuncOf(guarded(feed)))
+	o.Set("aim", js.FuncOf(guarded(aim)))
+	o.Set("curve", js.FuncOf(guarded(curve)))
+	o.Set("lapse", js.FuncOf(guarded(lapse)))
 	js.Global().Set("evenlot", o)
 	if ready := js.Global().Get("evenlotReady"); ready.Type() == js.TypeFunction {
 		ready.Invoke()
@@ -46,18 +60,21 @@ func guarded(f func(args []js.Value) any) func(js.Value, []js.Value) any {
 	return func(_ js.Value, args []js.Value) (answer any) {
 		defer func() {
 			if p := recover(); p != nil {
-				text := "unknown"
-				switch p := p.(type) {
-				case error:
-					text = p.Error()
-				case string:
-					text = p
-				}
-				answer = map[string]any{"panic": text}
+				answer = map[string]any{"panic": panicText(p)}
 			}
 		}()
 		return f(args)
 	}
+}
+
+func panicText(p any) string {
+	switch p := p.(type) {
+	case error:
+		return p.Error()
+	case string:
+		return p
+	}
+	return "unknown"
 }
 
 func find(id string) *catalogue.Calculator {
@@ -140,15 +157,70 @@ func feed(args []js.Value) any {
 	return map[string]any{"good": rows.Good(), "bad": rows.Bad()}
 }
 
-// state copies a plain object of strings.
-func state(o js.Value) catalogue.State {
-	s := catalogue.State{}
-	keys := js.Global().Get("Object").Call("keys", o)
-	for i := range keys.Length() {
-		k := keys.Index(i).String()
-		if v := o.Get(k); v.Type() == js.TypeString {
-			s[k] = v.String()
-		}
+var (
+	dial   *catalogue.Dial
+	lapsed string
+)
+
+func aim(args []js.Value) any {
+	c := find(args[0].String())
+	if c == nil {
+		return js.Null()
 	}
-	return s
+	d, why := c.Dial(state(args[1]), reader(), args[2].String(), args[3].String())
+	if d == nil {
+		return map[string]any{"why": why}
+	}
+	dial = d
+	return map[string]any{"lo": d.Lo, "hi": d.Hi}
+}
+
+// number is the dial's output at x: twenty nanoseconds of crossing, and no
+// memory. NaN stands for what has no number.
+//
+//go:wasmexport number
+func number(x float64) (y float64) {
+	if dial == nil {
+		return math.NaN()
+	}
+	defer func() {
+		if p := recover(); p != nil {
+			y, lapsed = math.NaN(), panicText(p)
+		}
+	}()
+	return dial.At(x)
+}
+
+func curve(args []js.Value) any {
+	bytes := make([]byte, args[2].Length()/8*8)
+	y := make([]float64, len(bytes)/8)
+	if dial == nil {
+		return js.Null()
+	}
+	dial.Curve(y, args[0].Float(), args[1].Float())
+	for i, v := range y {
+		binary.LittleEndian.PutUint64(bytes[8*i:], math.Float64bits(v))
+	}
+	return js.CopyBytesToJS(args[2], bytes)
+}
+
+func lapse([]js.Value) any {
+	if lapsed == "" {
+		return js.Null()
+	}
+	text := lapsed
+	lapsed = ""
+	return map[string]any{"panic": text}
+}
+
+// state reads pairs of strings, each closed by U+0001.
+func state(v js.Value) catalogue.State {
+	s := catalogue.State{}
+	for rest := v.String(); ; {
+		key, after, ok := strings.Cut(rest, "\x01")
+		if !ok {
+			return s
+		}
+		s[key], rest, _ = strings.Cut(after, "\x01")
+	}
 }

@@ -547,6 +547,12 @@ if (r.ok) {
 	if (r.faults[0]?.field === "zz") void 0;
 	if (r.faults[0]?.field === "tUnit") void 0;
 }
+const d = await e.dial("roomMoisture", { t: 18 }, "rh", "m");
+if (d.ok) { const y: number | null = d.at(57); void y; }
+// @ts-expect-error there is no such output
+await e.dial("roomMoisture", { t: 18 }, "rh", "no");
+// @ts-expect-error there is no such field
+await e.solve("roomMoisture", { t: 18 }, "x", "m", 11);
 const same: Result<RoomMoistureValues, string> | undefined = undefined;
 void same;
 const element: EvenlotCalculator = document.createElement("evenlot-calculator");

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 
 	"example.org/evenlot/wasm/figure"
@@ -52,6 +53,9 @@ type Calculator struct {
 	Cautions []string
 	Sources  []Source
 	Checks   []Check // which published values its formulas are tested by
+
+	once sync.Once // makes form
+	form []Field
 }
 
 // A Kind is what a field takes.
@@ -145,8 +149,13 @@ func Sort(list []*Calculator) {
 }
 
 // Form lists the fields that the form shows: the calculator's own and, in a
-// group of their own, the limits.
+// group of their own, the limits. Do not write to it.
 func (c *Calculator) Form() []Field {
+	c.once.Do(func() { c.form = c.makeForm() })
+	return c.form
+}
+
+func (c *Calculator) makeForm() []Field {
 	form := slices.Clone(c.Fields)
 	for _, l := range c.Limits {
 		o := c.output(l.Output)
@@ -197,6 +206,7 @@ func (c *Calculator) output(id string) Output {
 type value struct {
 	given  bool
 	dec    decimal.Decimal
+	rough  bool // dec is still to be made of f
 	f      float64
 	u      float64 // standard uncertainty, base unit
 	text   string  // as understood, in the base unit, with the unit
@@ -228,7 +238,13 @@ func (in *In) Has(id string) bool { return in.at(id).given }
 func (in *In) F(id string) float64 { return in.at(id).f }
 
 // D is a number with the digits typed, in its base unit.
-func (in *In) D(id string) decimal.Decimal { return in.at(id).dec }
+func (in *In) D(id string) decimal.Decimal {
+	v := in.at(id)
+	if v.rough {
+		v.dec, v.rough = decimal.NewFromFloat(v.f), false
+	}
+	return v.dec
+}
 
 // Int is a whole number; the range check of the field has seen it.
 func (in *In) Int(id string) int { return int(in.at(id).f) }
@@ -252,10 +268,12 @@ func (in *In) Text(id string) string { return in.at(id).text }
 // with returns a copy of in in which one number is replaced.
 func (in *In) with(id string, v float64) *In {
 	c := &In{fields: in.fields, values: append([]value(nil), in.values...), zone: in.zone}
-	x := c.at(id)
-	x.f, x.dec, x.given = v, decimal.NewFromFloat(v), true
+	c.at(id).turn(v)
 	return c
 }
+
+// turn gives a number another value.
+func (v *value) turn(x float64) { v.f, v.rough, v.given = x, true, true }
 
 // A result is what a Compute set for one output.
 type result struct {

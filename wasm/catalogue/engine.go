@@ -387,11 +387,13 @@ type ran struct {
 func (c *Calculator) run(in *In, locale *Locale, full bool) *ran {
 	r := &ran{Out: Out{calc: c, full: full, read: locale != nil, locale: locale, results: make([]result, len(c.Outputs))}}
 	if locale == nil {
-		r.locale = &Locale{}
+		r.locale = &english
 	}
 	r.err = c.Compute(in, &r.Out)
 	return r
 }
+
+var english Locale // English, for runs that nobody reads
 
 // explain turns an error of a package into words with this form's labels and
 // the units on show.

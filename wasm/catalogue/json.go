@@ -3,6 +3,7 @@ package catalogue
 import (
 	"math"
 	"strconv"
+	"unicode/utf8"
 )
 
 // A writer appends JSON without reflection, which would weigh as much in the
@@ -59,17 +60,29 @@ const hexDigits = "0123456789abcdef"
 
 func appendString(b []byte, s string) []byte {
 	b = append(b, '"')
-	for _, r := range s { // bytes that are no UTF-8 become U+FFFD
+	from := 0 // what is not yet written
+	for i, r := range s {
+		var with string
 		switch {
-		case r == '"' || r == '\\':
-			b = append(b, '\\', byte(r))
+		case r == '"':
+			with = `\"`
+		case r == '\\':
+			with = `\\`
 		case r < 0x20 || r == 0x7f || r == '\u2028' || r == '\u2029':
-			b = append(b, '\\', 'u', hexDigits[r>>12&15], hexDigits[r>>8&15], hexDigits[r>>4&15], hexDigits[r&15])
+			with = string([]byte{'\\', 'u', hexDigits[r>>12&15], hexDigits[r>>8&15], hexDigits[r>>4&15], hexDigits[r&15]})
+		case r == utf8.RuneError:
+			if _, w := utf8.DecodeRuneInString(s[i:]); w == 1 { // a byte that is no UTF-8
+				b = append(append(b, s[from:i]...), "\ufffd"...)
+				from = i + 1
+			}
+			continue
 		default:
-			b = append(b, string(r)...)
+			continue
 		}
+		b = append(append(b, s[from:i]...), with...)
+		from = i + utf8.RuneLen(r)
 	}
-	return append(b, '"')
+	return append(append(b, s[from:]...), '"')
 }
 
 func list[T any](w *writer, k string, items []T, each func(T)) {

@@ -25,55 +25,28 @@ func (c *Calculator) Solvable() []Field {
 // what the field reads now. why says why there is none.
 func (c *Calculator) Solve(state State, locale Locale, field, output, target string) (text, why string) {
 	l := &locale
-	var f Field
-	for _, x := range c.Solvable() {
-		if x.ID == field {
-			f = x
-		}
-	}
-	if f.ID == "" {
+	f, ok := c.field(field)
+	if !ok || f.Exact {
 		return "", l.word("This field cannot be solved for.")
 	}
-	o := -1
-	for i, x := range c.Outputs {
-		if x.ID == output {
-			o = i
-		}
+	d, why := c.Dial(state, locale, field, output)
+	if d == nil {
+		return "", why
 	}
-	if o < 0 {
-		return "", l.word("There is no such result.")
-	}
-	aim, how := readNumber(target, c.Outputs[o].Unit, func(decimal.Decimal) bool { return true })
+	o := c.output(output)
+	aim, how := readNumber(target, o.Unit, func(decimal.Decimal) bool { return true })
 	if how != readable && how != twoWays {
 		return "", l.say("{} reads {}; it takes digits and one point or comma.", l.word("The wanted value"), clip(target))
 	}
 	want := aim.InexactFloat64()
-	trial := State{}
-	for k, v := range state {
-		trial[k] = v
-	}
-	now, reads := nan, false
+	now := nan
 	if in, faults := c.read(state, l, &Sheet{}); len(faults) == 0 {
-		now, reads = in.F(field), true
+		now = in.F(field)
 	}
-	if !reads { // the field itself may be the only one without a value
-		trial[field] = f.Example
-		delete(trial, field+".unit")
-	}
-	in, faults := c.read(trial, l, &Sheet{})
-	if len(faults) > 0 {
-		return "", join(l.word("The other fields must read well first."), faults[0].Text)
-	}
-	miss := func(x float64) float64 {
-		r := c.run(in.with(field, x), nil, false)
-		if r.err != nil || !r.results[o].set || r.results[o].words != "" {
-			return nan
-		}
-		return r.results[o].v - want
-	}
-	x, ok := nearestRoot(miss, f.Min, f.Max, now)
-	if !ok {
-		return "", l.say("{} cannot come to {} by changing this alone: {}.", l.word(c.Outputs[o].Label), joined(Num(want, 4), l.unit(c.Outputs[o].Unit)), l.word(f.Label))
+	miss := func(x float64) float64 { return d.At(x) - want }
+	x, found := nearestRoot(miss, f.Min, f.Max, now)
+	if !found {
+		return "", l.say("{} cannot come to {} by changing this alone: {}.", l.word(o.Label), joined(Num(want, 4), l.unit(o.Unit)), l.word(f.Label))
 	}
 	u := unitOf(f, state)
 	return significantF(convertF(x, f.Unit, u), 5), ""
@@ -124,19 +97,15 @@ func significantF(v float64, n int) string {
 // Sweep runs the calculator with one field going from lo to hi in n steps and
 // returns the points where the output has a finite value.
 func (c *Calculator) Sweep(in *In, field, output string, lo, hi float64, n int) (x, y []float64) {
-	o := -1
-	for i := range c.Outputs {
-		if c.Outputs[i].ID == output {
-			o = i
-		}
+	f, ok := c.field(field)
+	o := c.place(output)
+	if !ok || o < 0 {
+		return nil, nil
 	}
+	d := c.dial(in.with(field, lo), f, o)
 	for i := range n + 1 {
 		at := lo + (hi-lo)*float64(i)/float64(n)
-		r := c.run(in.with(field, at), nil, false)
-		if o < 0 || r.err != nil || !r.results[o].set {
-			continue
-		}
-		if v := r.results[o].v; !math.IsNaN(v) && !math.IsInf(v, 0) {
+		if v := d.free(at); v == v {
 			x, y = append(x, at), append(y, v)
 		}
 	}

@@ -20,7 +20,7 @@ async function start() {
   const made = await compressed(go.importObject) ?? await whole(go.importObject);
   go.run(made.instance).then(() => { starting = undefined; });
   await ready;
-  if (place.comma) globalThis.evenlot.speak(await place.words, true);
+  if (place.comma) globalThis.evenlot.speak(flat(await place.words), true);
   return globalThis.evenlot;
 }
 
@@ -55,13 +55,17 @@ async function whole(imports) {
   }
 }
 
+// flat writes an object of strings as the one string that the bundle reads.
+const clean = (s) => s.replaceAll("\u0001", "");
+const flat = (o) => Object.entries(o).map(([k, v]) => clean(k) + "\u0001" + clean(v) + "\u0001").join("");
+
 // ask calls one function of the bundle; a panic inside restarts it and comes
 // back as {problem}.
 export async function ask(verb, ...args) {
   const e = await engine();
   let answer;
   try {
-    answer = e[verb](...args);
+    answer = e[verb](...args.map((a) => a !== null && typeof a === "object" ? flat(a) : a));
   } catch (err) {
     answer = { panic: String(err) };
   }

@@ -66,9 +66,13 @@ async function start(base, bundle, table) {
   const instance = await WebAssembly.instantiate(module, go.importObject);
   const ended = go.run(instance);
   await Promise.race([ready, ended.then(() => { throw new Error("the bundle ended while it started"); })]);
-  if (table) own.evenlot.speak(table, true);
-  return { verbs: own.evenlot, ended };
+  if (table) own.evenlot.speak(flat(table), true);
+  return { verbs: own.evenlot, number: instance.exports.number, ended };
 }
+
+// flat writes an object of strings as the one string that a bundle reads.
+const clean = (s) => String(s).replaceAll("\u0001", "");
+const flat = (o) => Object.entries(o).map(([k, v]) => clean(k) + "\u0001" + clean(v) + "\u0001").join("");
 
 // plain writes a number with digits and one point. A leading zero keeps
 // 1.234 from being read as 1234, which a typed 1.234 may mean.
@@ -181,7 +185,7 @@ export async function load({ base = here, language = "en" } = {}) {
     }
     let answer;
     try {
-      answer = i.verbs[verb](...args);
+      answer = i.verbs[verb](...args.map((a) => a !== null && typeof a === "object" ? flat(a) : a));
     } catch (err) {
       answer = { panic: String(err) };
     }
@@ -194,6 +198,65 @@ export async function load({ base = here, language = "en" } = {}) {
   const sheetOf = async (c, state, names) => {
     const answer = await ask(c.bundle, "evaluate", c.id, state);
     return resultOf(typeof answer === "string" ? JSON.parse(answer) : answer, names);
+  };
+
+  // What is asked of a calculator with one of its numbers free.
+  const turn = (c, name, input, field) => {
+    if (!c) return { why: "There is no calculator " + name + "." };
+    const { state, faults } = stateOf(c, input);
+    if (faults.length) return { why: faults.map((f) => f.text).join(" ") };
+    return { state, id: keysOf(c).get(field)?.[0] ?? field };
+  };
+  const turns = {
+    async solve(c, name, input, field, output, target) {
+      const t = turn(c, name, input, field);
+      if (t.why) return { ok: false, why: t.why };
+      const r = await ask(c.bundle, "solve", c.id, t.state, t.id, output, writers.number(target) ?? "");
+      return r.text ? { ok: true, text: r.text } : { ok: false, why: r.why ?? r.problem };
+    },
+    async dial(c, name, input, field, output) {
+      const t = turn(c, name, input, field);
+      if (t.why) return { ok: false, why: t.why };
+      const me = {}; // an instance has one dial: whoever turns it aims it first
+      let i;
+      const aim = async () => {
+        const r = await ask(c.bundle, "aim", c.id, t.state, t.id, output);
+        if (r.why ?? r.problem) return { ok: false, why: r.why ?? r.problem };
+        i = await instance(c.bundle);
+        i.aimed = me;
+        return r;
+      };
+      const r = await aim();
+      if (r.ok === false) return r;
+      const ready = () => { if (i.aimed !== me) { i.verbs.aim(c.id, flat(t.state), t.id, output); i.aimed = me; } };
+      const check = () => {
+        const failed = i.verbs.lapse();
+        if (failed) {
+          running.delete(c.bundle);
+          throw new Error("evenlot: " + failed.panic);
+        }
+      };
+      return {
+        ok: true, lo: r.lo, hi: r.hi,
+        at(x) {
+          if (i.aimed !== me) ready();
+          const y = i.number(x);
+          if (y === y) return y;
+          check();
+          return null;
+        },
+        curve(from, to, points) {
+          ready();
+          const y = new Float64Array(points);
+          const failed = i.verbs.curve(from, to, new Uint8Array(y.buffer))?.panic;
+          if (failed) {
+            running.delete(c.bundle);
+            throw new Error("evenlot: " + failed);
+          }
+          return y;
+        },
+      };
+    },
   };
 
   const e = {
@@ -211,6 +274,7 @@ export async function load({ base = here, language = "en" } = {}) {
       return typeof answer === "string" ? answer : null;
     },
   };
+  for (const verb of ["solve", "dial"]) e[verb] = (name, ...args) => turns[verb](calculators[name], name, ...args);
   for (const [name, c] of Object.entries(calculators)) {
     e[name] = async (input = {}) => {
       const { state, faults } = stateOf(c, input);

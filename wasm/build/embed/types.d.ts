@@ -94,6 +94,30 @@ export interface Refusal<Field> {
 
 export type Result<Values, Field = string> = Sheet<Values, Field> | Refusal<Field>;
 
+/** The name of a calculator's function. */
+export type Calculator = Exclude<keyof Evenlot, "language" | "say" | "evaluate" | "convert" | "solve" | "dial">;
+export type Input<Name extends Calculator> = Parameters<Evenlot[Name]>[0];
+export type Output<Name extends Calculator> = Extract<Awaited<ReturnType<Evenlot[Name]>>, { ok: true }> extends Sheet<infer Values, any> ? string & keyof Values : never;
+
+/** What a field must read, in its unit, or why there is no such reading. */
+export type Solved = { ok: true; text: string } | { ok: false; why: string };
+
+/** A calculator with one number free. Numbers are in base units; no uncertainty, no verdict. */
+export interface Dial {
+  ok: true;
+  /** The range of the number. */
+  lo: number;
+  hi: number;
+  /** The output there; null where the calculator refuses. Throws where it fails inside. */
+  at(x: number): number | null;
+  /** The output at evenly spaced values, both ends included; NaN where the calculator refuses. */
+  curve(from: number, to: number, points: number): Float64Array;
+}
+export interface Undialled {
+  ok: false;
+  why: string;
+}
+
 export interface Options {
   /** Where the package's files are; where the module is, if left out. */
   base?: URL | string;

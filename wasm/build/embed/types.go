@@ -34,7 +34,7 @@ type calculator struct {
 var (
 	name = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9]*(-[A-Za-z0-9]+)*$`)
 	// What the module and the element keep for themselves.
-	verbs      = map[string]bool{"language": true, "say": true, "evaluate": true, "convert": true}
+	verbs      = map[string]bool{"language": true, "say": true, "evaluate": true, "convert": true, "solve": true, "dial": true}
 	attributes = map[string]bool{"calculator": true, "language": true, "folder": true}
 )
 
@@ -147,6 +147,10 @@ const general = `  readonly language: Language;
   evaluate(calculator: string, state: Record<string, string>): Promise<Result<Record<string, Value>, string>>;
   /** What was typed, in another unit of the same dimension; null if it is no number or there is no such unit. */
   convert(calculator: string, typed: string, unit: string, from: string, to: string): Promise<string | null>;
+  /** What one number of the input must read, in its unit, for an output to reach a target in its own. */
+  solve<Name extends Calculator>(calculator: Name, input: Partial<Input<Name>>, field: string & keyof Input<Name>, output: Output<Name>, target: Quantity): Promise<Solved>;
+  /** One number of the input turned, one output read: for a slider or a curve. */
+  dial<Name extends Calculator>(calculator: Name, input: Partial<Input<Name>>, field: string & keyof Input<Name>, output: Output<Name>): Promise<Dial | Undialled>;
 `
 
 func declare(b *strings.Builder, f catalogue.Field) {
