@@ -57,14 +57,24 @@ type FirstOrder struct {
 }
 
 func (c FirstOrder) share(days float64) (left, gone float64) {
-	x := days / c.TauDays
-	return math.Exp(-x), -math.Expm1(-x)
+	return decayed(days / c.TauDays)
 }
 func (c FirstOrder) reaches(left float64) float64  { return -math.Log(left) * c.TauDays }
 func (c FirstOrder) hastened(factor float64) Curve { return FirstOrder{c.TauDays / factor} }
 func (c FirstOrder) notes() Notes                  { return 0 }
 func (c FirstOrder) check(bad []*FieldError) []*FieldError {
 	return fault.Float(bad, "TauDays", c.TauDays, MinTauDays, MaxTauDays, "days")
+}
+
+// decayed is e^−x and 1 − e^−x: the smaller of the two is computed and the
+// other is what it leaves, to the last digit.
+func decayed(x float64) (left, gone float64) {
+	if x < math.Ln2 {
+		gone = -math.Expm1(-x)
+		return 1 - gone, gone
+	}
+	left = math.Exp(-x)
+	return left, 1 - left
 }
 
 // Stretched is the stretched exponential, also called the Weibull curve:
@@ -82,8 +92,7 @@ type Stretched struct {
 }
 
 func (c Stretched) share(days float64) (left, gone float64) {
-	x := math.Pow(days/c.TauDays, c.Exponent)
-	return math.Exp(-x), -math.Expm1(-x)
+	return decayed(math.Pow(days/c.TauDays, c.Exponent))
 }
 func (c Stretched) reaches(left float64) float64 {
 	return c.TauDays * math.Pow(-math.Log(left), 1/c.Exponent)

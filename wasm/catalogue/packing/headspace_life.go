@@ -96,7 +96,7 @@ func releaseOf(in *catalogue.In) (headspace.Release, error) {
 	if !in.Has("gas") || !in.Has("tau") || !in.Has("beta") {
 		return nil, nil
 	}
-	curve := degas.Stretched{TauDays: in.F("tau"), Exponent: in.F("beta")}
+	var curve degas.Curve = degas.Stretched{TauDays: in.F("tau"), Exponent: in.F("beta")}
 	age := optional(in, "age", 0)
 	first, err := degas.Left(curve, age)
 	if err != nil {
