@@ -2,7 +2,6 @@ package embed
 
 import (
 	"bytes"
-	"crypto/sha256"
 	"crypto/sha512"
 	"embed"
 	"encoding/base64"
@@ -122,17 +121,15 @@ func Integrity(b []byte) string {
 
 // sums adds the checksums: for sha256sum -c, and for the integrity attribute.
 func sums(files map[string][]byte) error {
-	var text bytes.Buffer
-	table := map[string]string{}
-	for _, name := range slices.Sorted(maps.Keys(files)) {
-		fmt.Fprintf(&text, "%x  %s\n", sha256.Sum256(files[name]), name)
-		table[name] = Integrity(files[name])
+	text, table := site.Sums(files), map[string]string{}
+	for name, b := range files {
+		table[name] = Integrity(b)
 	}
 	j, err := json.MarshalIndent(table, "", " ")
 	if err != nil {
 		return err
 	}
-	files["SHA256SUMS"], files["integrity.json"] = text.Bytes(), append(j, '\n')
+	files["SHA256SUMS"], files["integrity.json"] = text, append(j, '\n')
 	return nil
 }
 

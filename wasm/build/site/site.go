@@ -101,7 +101,17 @@ func Build(root string) (map[string][]byte, error) {
 	}
 	whole := hash(files, nil)
 	files["sw.js"] = bytes.Replace(bytes.Replace(worker, []byte("{{BUILD}}"), []byte(whole), 1), []byte("/*{{FILES}}*/ []"), names, 1)
+	files["SHA256SUMS"] = Sums(files)
 	return files, nil
+}
+
+// Sums lists the checksums of files, as sha256sum -c reads them.
+func Sums(files map[string][]byte) []byte {
+	var text bytes.Buffer
+	for _, name := range slices.Sorted(maps.Keys(files)) {
+		fmt.Fprintf(&text, "%x  %s\n", sha256.Sum256(files[name]), name)
+	}
+	return text.Bytes()
 }
 
 // bundles compiles the WebAssembly.

@@ -2,6 +2,8 @@ package site
 
 import (
 	"bytes"
+	"crypto/sha256"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -63,6 +65,15 @@ func TestBuild(t *testing.T) {
 	for name, text := range a {
 		if !bytes.Equal(text, b[name]) {
 			t.Errorf("%s differs between two builds", name)
+		}
+		if name == "SHA256SUMS" {
+			if lines := bytes.Count(text, []byte("\n")); lines != len(a)-1 {
+				t.Errorf("%d checksums for %d files", lines, len(a)-1)
+			}
+			continue
+		}
+		if sum := fmt.Sprintf("%x  %s\n", sha256.Sum256(text), name); !strings.Contains(string(a["SHA256SUMS"]), sum) {
+			t.Errorf("%s has no checksum", name)
 		}
 		if name != "sw.js" && !strings.HasSuffix(name, ".wasm") && !strings.Contains(worker, `"`+name+`"`) {
 			t.Errorf("the service worker does not keep %s", name)
