@@ -55,10 +55,13 @@ func (c *counter) Write(b []byte) (int, error) {
 }
 
 // floor is an empty Go program, compiled as the bundles are.
-func floor(t testing.TB) []byte {
+func floor(t testing.TB) []byte { return compile(t, "func main() {}") }
+
+// compile builds a program of one file as the bundles are built.
+func compile(t testing.TB, program string) []byte {
 	t.Helper()
 	dir := t.TempDir()
-	for name, text := range map[string]string{"go.mod": "module empty\n\ngo 1.26.0\n", "main.go": "package main\n\nfunc main() {}\n"} {
+	for name, text := range map[string]string{"go.mod": "module empty\n\ngo 1.26.0\n", "main.go": "package main\n\n" + program + "\n"} {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
 			t.Fatal(err)
 		}
