@@ -226,7 +226,8 @@ func fitted(form Form, pairs []IsothermPair) (Fit, error) {
 func start(form Form, pairs []IsothermPair, x []float64) []float64 {
 	n := float64(len(x))
 	if form == FormGAB {
-		best, bestRSS := []float64{5, 10, 0.8}, math.Inf(1)
+		var best []float64
+		bestRSS := math.Inf(1)
 		for _, c := range [...]float64{1.5, 5, 15, 60} {
 			for _, k := range [...]float64{0.5, 0.65, 0.8, 0.9, 0.97} {
 				shape := Isotherm{Form: FormGAB, Scale: 1, P: [6]float64{1, c, k}}

@@ -133,9 +133,7 @@ func (c *Isotherm) refuse(bad []*FieldError) []*FieldError {
 	bad = fault.Float(bad, "SEDryPct", c.SEDryPct, 0, 20, "%")
 	if c.Form == FormRoa {
 		for _, p := range c.P {
-			if !(math.Abs(p) <= 1e4) {
-				bad = fault.Float(bad, "P", p, -1e4, 1e4, "")
-			}
+			bad = fault.Float(bad, "P", p, -1e4, 1e4, "")
 		}
 		return bad
 	}
@@ -169,7 +167,7 @@ func (c *Isotherm) dry(a, t float64) float64 {
 // slope is dX/da, % dry basis, by central differences inside the curve.
 func (c *Isotherm) slope(a, t float64) float64 {
 	const h = 1e-5
-	lo, hi := math.Max(a-h, MinAw/2), math.Min(a+h, c.Form.topAw())
+	lo, hi := a-h, math.Min(a+h, c.Form.topAw())
 	return (c.dry(hi, t) - c.dry(lo, t)) / (hi - lo)
 }
 

@@ -35,43 +35,43 @@ type saltData struct {
 	// RH = a·exp(b/T): Wexler, Constant humidity solutions, CRC Handbook of
 	// Chemistry and Physics, section 15; opened. a is 0 where it has none.
 	a, b, minC, maxC float64
-	// Greenspan, J. Res. NBS 81A(1), 1977, table 2, at 20 and 25 °C with their
-	// uncertainties; memory. at20 is 0 where none is known here.
-	at20, u20, at25, u25 float64
+	// Greenspan, J. Res. NBS 81A(1), 1977, table 2, at 20 and 25 °C with the
+	// larger of their uncertainties; memory. at20 is 0 where none is known here.
+	at20, at25, u float64
 }
 
 func (s Salt) data() saltData {
 	switch s {
 	case LithiumChloride:
-		return saltData{"lithium chloride", 14.53, -75, 20, 65, 11.31, 0.31, 11.30, 0.27}
+		return saltData{name: "lithium chloride", a: 14.53, b: -75, minC: 20, maxC: 65, at20: 11.31, at25: 11.30, u: 0.31}
 	case MagnesiumChloride:
-		return saltData{"magnesium chloride", 29.26, 34, 5, 45, 33.07, 0.18, 32.78, 0.16}
+		return saltData{name: "magnesium chloride", a: 29.26, b: 34, minC: 5, maxC: 45, at20: 33.07, at25: 32.78, u: 0.18}
 	case SodiumIodide:
-		return saltData{"sodium iodide", 3.62, 702, 5, 45, 0, 0, 0, 0}
+		return saltData{name: "sodium iodide", a: 3.62, b: 702, minC: 5, maxC: 45}
 	case PotassiumCarbonate:
-		return saltData{"potassium carbonate", 0, 0, 0, 0, 43.16, 0.33, 43.16, 0.39}
+		return saltData{name: "potassium carbonate", at20: 43.16, at25: 43.16, u: 0.39}
 	case CalciumNitrate:
-		return saltData{"calcium nitrate", 1.89, 981, 10, 30, 0, 0, 0, 0}
+		return saltData{name: "calcium nitrate", a: 1.89, b: 981, minC: 10, maxC: 30}
 	case MagnesiumNitrate:
-		return saltData{"magnesium nitrate", 25.28, 220, 5, 35, 54.38, 0.23, 52.89, 0.22}
+		return saltData{name: "magnesium nitrate", a: 25.28, b: 220, minC: 5, maxC: 35, at20: 54.38, at25: 52.89, u: 0.23}
 	case SodiumBromide:
-		return saltData{"sodium bromide", 20.49, 308, 0, 35, 59.14, 0.44, 57.57, 0.40}
+		return saltData{name: "sodium bromide", a: 20.49, b: 308, minC: 0, maxC: 35, at20: 59.14, at25: 57.57, u: 0.44}
 	case AmmoniumNitrate:
-		return saltData{"ammonium nitrate", 3.54, 853, 10, 40, 0, 0, 0, 0}
+		return saltData{name: "ammonium nitrate", a: 3.54, b: 853, minC: 10, maxC: 40}
 	case PotassiumIodide:
-		return saltData{"potassium iodide", 29.35, 254, 5, 30, 69.90, 0.26, 68.86, 0.24}
+		return saltData{name: "potassium iodide", a: 29.35, b: 254, minC: 5, maxC: 30, at20: 69.90, at25: 68.86, u: 0.26}
 	case SodiumNitrate:
-		return saltData{"sodium nitrate", 26.94, 302, 10, 40, 0, 0, 0, 0}
+		return saltData{name: "sodium nitrate", a: 26.94, b: 302, minC: 10, maxC: 40}
 	case SodiumChloride:
-		return saltData{"sodium chloride", 69.20, 25, 10, 40, 75.47, 0.14, 75.29, 0.12}
+		return saltData{name: "sodium chloride", a: 69.20, b: 25, minC: 10, maxC: 40, at20: 75.47, at25: 75.29, u: 0.14}
 	case AmmoniumChloride:
-		return saltData{"ammonium chloride", 35.67, 235, 10, 40, 0, 0, 0, 0}
+		return saltData{name: "ammonium chloride", a: 35.67, b: 235, minC: 10, maxC: 40}
 	case PotassiumBromide:
-		return saltData{"potassium bromide", 40.98, 203, 5, 25, 0, 0, 0, 0}
+		return saltData{name: "potassium bromide", a: 40.98, b: 203, minC: 5, maxC: 25}
 	case PotassiumChloride:
-		return saltData{"potassium chloride", 49.38, 159, 5, 25, 85.11, 0.29, 84.34, 0.26}
+		return saltData{name: "potassium chloride", a: 49.38, b: 159, minC: 5, maxC: 25, at20: 85.11, at25: 84.34, u: 0.29}
 	case PotassiumSulfate:
-		return saltData{"potassium sulfate", 0, 0, 0, 0, 97.59, 0.53, 97.30, 0.45}
+		return saltData{name: "potassium sulfate", at20: 97.59, at25: 97.30, u: 0.53}
 	}
 	return saltData{}
 }
@@ -148,7 +148,7 @@ func StandardSalt(salt Salt, tempC float64) (FixedPoint, error) {
 	if err := fault.Input(bad); err != nil {
 		return FixedPoint{}, err
 	}
-	p := FixedPoint{RHPct: d.at20 + (d.at25-d.at20)*(tempC-20)/5, UncertaintyPct: math.Max(d.u20, d.u25)}
+	p := FixedPoint{RHPct: d.at20 + (d.at25-d.at20)*(tempC-20)/5, UncertaintyPct: d.u}
 	if tempC < 20 || tempC > 25 {
 		p.Notes |= Extrapolated
 	}
