@@ -158,7 +158,7 @@ func SpentGroundsYield(in Spent) (OvenYield, error) {
 	// E² + (R − λ − x)·E − x·R = 0 with x = E_o − v
 	x := apparent - in.VolatilesPct/100
 	p, q := in.Ratio-kept-x, -x*in.Ratio
-	if disc := p*p/4 - q; x >= 0 && disc >= 0 {
+	if disc := p*p/4 - q; x >= 0 { // then disc is no less
 		e := -p/2 + math.Sqrt(disc)
 		if p > 0 { // the same root without cancellation
 			e = -q / (p/2 + math.Sqrt(disc))

@@ -2,6 +2,7 @@ package extraction
 
 import (
 	"math"
+	"strconv"
 
 	"example.org/evenlot/internal/fault"
 	"example.org/evenlot/internal/num"
@@ -150,12 +151,8 @@ func FitSlope(pairs []Pair) (SlopeFit, error) {
 	bad := fault.Int(nil, "Pairs", len(pairs), 3, 1000, "pairs")
 	if bad == nil {
 		for i, p := range pairs {
-			if !(p.BrixPct >= MinBrixPct && p.BrixPct <= MaxBrixPct) {
-				bad = fault.Float(bad, at("Pairs", i, "BrixPct"), p.BrixPct, MinBrixPct, MaxBrixPct, "°Brix")
-			}
-			if !(p.StrengthPct >= 0 && p.StrengthPct <= MaxStrengthPct) {
-				bad = fault.Float(bad, at("Pairs", i, "StrengthPct"), p.StrengthPct, 0, MaxStrengthPct, "%")
-			}
+			bad = floatAt(bad, "Pairs", i, "BrixPct", p.BrixPct, MinBrixPct, MaxBrixPct, "°Brix")
+			bad = floatAt(bad, "Pairs", i, "StrengthPct", p.StrengthPct, 0, MaxStrengthPct, "%")
 		}
 	}
 	if err := fault.Input(bad); err != nil {
@@ -182,8 +179,9 @@ func FitSlope(pairs []Pair) (SlopeFit, error) {
 	for _, p := range pairs {
 		r := p.StrengthPct - out.SlopePct*p.BrixPct
 		rss += r * r
-		dxx += (p.BrixPct - mx) * (p.BrixPct - mx)
-		dxy += (p.BrixPct - mx) * (p.StrengthPct - my)
+		d := p.BrixPct - mx
+		dxx += d * d
+		dxy += d * (p.StrengthPct - my)
 	}
 	out.ResidualPct = math.Sqrt(rss / (n - 1))
 	out.SlopeUPct = out.ResidualPct / math.Sqrt(sxx)
@@ -207,16 +205,13 @@ func FitSlope(pairs []Pair) (SlopeFit, error) {
 	return out, nil
 }
 
-// at spells the name of a field of one element.
-func at(list string, i int, field string) string {
-	digits := ""
-	for ; ; i /= 10 {
-		digits = string(rune('0'+i%10)) + digits
-		if i < 10 {
-			break
-		}
+// floatAt is fault.Float for a field of one element of a list: it spells the
+// name only when it refuses.
+func floatAt(bad []*FieldError, list string, i int, field string, v, min, max float64, unit string) []*FieldError {
+	if v >= min && v <= max {
+		return bad
 	}
-	return list + "[" + digits + "]." + field
+	return fault.Float(bad, list+"["+strconv.Itoa(i)+"]."+field, v, min, max, unit)
 }
 
 // Oven is a brew dried in a dish. The zero Oven is refused.
@@ -302,9 +297,7 @@ func Repeatability(readings []float64) (Repeated, error) {
 	bad := fault.Int(nil, "Readings", len(readings), 2, 1000, "readings")
 	if bad == nil {
 		for i, v := range readings {
-			if !(v >= -1 && v <= 100) {
-				bad = fault.Float(bad, at("Readings", i, "Pct"), v, -1, 100, "%")
-			}
+			bad = floatAt(bad, "Readings", i, "Pct", v, -1, 100, "%")
 		}
 	}
 	if err := fault.Input(bad); err != nil {
@@ -318,7 +311,8 @@ func Repeatability(readings []float64) (Repeated, error) {
 	}
 	mean := sum / n
 	for _, v := range readings {
-		squares += (v - readings[0] - mean) * (v - readings[0] - mean)
+		d := v - readings[0] - mean
+		squares += d * d
 	}
 	out := Repeated{MeanPct: readings[0] + mean, SDPct: math.Sqrt(squares / (n - 1)), DFCount: len(readings) - 1}
 	out.UMeanPct = out.SDPct / math.Sqrt(n)

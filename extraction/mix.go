@@ -40,12 +40,8 @@ func Blend(parts []Part) (Mixed, error) {
 	bad := fault.Int(nil, "Parts", len(parts), 1, 1000, "parts")
 	if bad == nil {
 		for i, p := range parts {
-			if !(p.MassG >= 0 && p.MassG <= MaxMassG) {
-				bad = fault.Float(bad, at("Parts", i, "MassG"), p.MassG, 0, MaxMassG, "g")
-			}
-			if !(p.StrengthPct >= 0 && p.StrengthPct <= 100) {
-				bad = fault.Float(bad, at("Parts", i, "StrengthPct"), p.StrengthPct, 0, 100, "%")
-			}
+			bad = floatAt(bad, "Parts", i, "MassG", p.MassG, 0, MaxMassG, "g")
+			bad = floatAt(bad, "Parts", i, "StrengthPct", p.StrengthPct, 0, 100, "%")
 		}
 	}
 	if err := fault.Input(bad); err != nil {

@@ -164,7 +164,7 @@ func LineStrength(in OnLine) (float64, error) {
 	e := in.YieldPct / 100
 	if !(in.Ratio+e > in.Method.LiquidGPerG) || !(e < in.Method.perStrength(in.Ratio, e)) {
 		return 0, &ImpossibleError{Quantity: "strength", Why: "the grounds would keep the liquid that the solids need",
-			Field: "Ratio", Given: fault.Shortest(in.Ratio), Min: min(MaxRatio, in.Method.LiquidGPerG+1), Max: MaxRatio, Unit: "g/g"}
+			Field: "Ratio", Given: fault.Shortest(in.Ratio), Min: in.Method.LiquidGPerG + 1, Max: MaxRatio, Unit: "g/g"}
 	}
 	return 100 * e / in.Method.perStrength(in.Ratio, e), nil
 }
