@@ -117,28 +117,22 @@ func Judge(r Reading, l Limit, riskPct float64) (Verdict, error) {
 	risk := riskPct / 100
 	z := math.Abs(num.NormalQuantile(risk)) // of one side; never −0
 	lo, hi := r.Value-l.Lo, l.Hi-r.Value
-	v := Verdict{MaxU: l.maxU(lo, hi, z, risk)}
+	near, far := min(lo, hi), max(lo, hi) // only the nearer can be below zero
+	v := Verdict{MaxU: maxU(near, far, z, risk)}
 	v.AcceptLo, v.AcceptHi = l.accepted(r.U, z, risk)
 	if r.U == 0 {
 		v.Word = Out
-		if lo >= 0 && hi >= 0 {
+		if near >= 0 {
 			v.Word, v.InPct = In, 100
 		}
 		return v, nil
 	}
-	below, above := num.NormalCDF(-lo/r.U), num.NormalCDF(-hi/r.U)
+	beyond := num.NormalCDF(-far / r.U)
+	v.InPct = 100 * (num.NormalCDF(near/r.U) - beyond) // outside, both are small and keep their digits
 	switch {
-	case lo < 0: // the two tails that are left are small: keep their digits
-		v.InPct = 100 * (num.NormalCDF(lo/r.U) - above)
-	case hi < 0:
-		v.InPct = 100 * (num.NormalCDF(hi/r.U) - below)
-	default:
-		v.InPct = 100 * (1 - below - above)
-	}
-	switch {
-	case lo >= 0 && hi >= 0 && below+above <= risk:
+	case near >= 0 && num.NormalCDF(-near/r.U)+beyond <= risk:
 		v.Word = In
-	case lo < 0 && num.NormalCDF(lo/r.U) <= risk, hi < 0 && num.NormalCDF(hi/r.U) <= risk:
+	case near < 0 && num.NormalCDF(near/r.U) <= risk:
 		v.Word = Out
 	default:
 		v.Word = TooClose
@@ -175,7 +169,7 @@ func (l Limit) check(bad []*FieldError) []*FieldError {
 // accepted is the interval of readings called in at u.
 func (l Limit) accepted(u, z, risk float64) (lo, hi float64) {
 	width := l.Hi - l.Lo
-	if u == 0 || math.IsInf(width, 1) || width/u > z+40 { // beyond, the far side has no part
+	if width/u > z+40 { // beyond, or at no u, the far side has no part
 		return l.Lo + z*u, l.Hi - z*u
 	}
 	half := width / (2 * u)
@@ -192,13 +186,12 @@ func (l Limit) accepted(u, z, risk float64) (lo, hi float64) {
 	return l.Lo + g*u, l.Hi - g*u
 }
 
-// maxU is the largest uncertainty at which a value lo above the lower and hi
-// below the upper end is called.
-func (l Limit) maxU(lo, hi, z, risk float64) float64 {
-	near, far := min(lo, hi), max(lo, hi)
+// maxU is the largest uncertainty at which a value is called that is near
+// above one end, or below where negative, and far inside the other.
+func maxU(near, far, z, risk float64) float64 {
 	switch {
-	case near == 0 && z == 0 && math.IsInf(far, 1):
-		return far // at the only limit, at a risk of one half: always in
+	case z == 0 && math.IsInf(far, 1):
+		return far // one limit and a risk of one half: called at any
 	case near == 0:
 		return 0
 	case near < 0:

@@ -1,7 +1,7 @@
 package checkpoint
 
 import (
-	"math"
+	"slices"
 
 	"example.org/evenlot/internal/fault"
 	"example.org/evenlot/internal/num"
@@ -60,19 +60,15 @@ func LongRunRisks(p Process, u float64, limit, accept Limit) (Risks, error) {
 	accepted := func(z float64) float64 {
 		return num.NormalCDF((a.Hi-z)/w) - num.NormalCDF((a.Lo-z)/w)
 	}
-	const edge = 9 // beyond, 1e-19 of the lots
-	cuts := [...]float64{-edge, edge, -3, 0, 3, t.Lo, t.Hi,
-		a.Lo - 8.5*w, a.Lo - 3*w, a.Lo, a.Lo + 3*w, a.Lo + 8.5*w,
-		a.Hi - 8.5*w, a.Hi - 3*w, a.Hi, a.Hi + 3*w, a.Hi + 8.5*w}
-	for i, c := range cuts {
-		if !(c > -edge) { // an open side's cut, or a NaN, counts for nothing
-			c = -edge
-		}
-		cuts[i] = math.Min(c, edge)
-		for j := i; j > 0 && cuts[j] < cuts[j-1]; j-- {
-			cuts[j], cuts[j-1] = cuts[j-1], cuts[j]
-		}
+	edge := 9.0 // beyond, 1e-19 of the lots
+	cuts := [17]float64{-edge, edge, t.Lo, t.Hi, -3, 0, 3}
+	for i, k := range [...]float64{-8.5, -3, 0, 3, 8.5} { // the meter's steps
+		cuts[7+2*i], cuts[8+2*i] = a.Lo+k*w, a.Hi+k*w
 	}
+	for i, c := range cuts {
+		cuts[i] = max(-edge, min(c, edge)) // an open side's cut counts for nothing
+	}
+	slices.Sort(cuts[:])
 	var r Risks
 	for i := 1; i < len(cuts); i++ {
 		lo, hi := cuts[i-1], cuts[i]
@@ -85,7 +81,6 @@ func LongRunRisks(p Process, u float64, limit, accept Limit) (Risks, error) {
 			r.FalseAcceptPct += 100 * num.Gauss(func(z float64) float64 { return num.NormalPDF(z) * accepted(z) }, lo, hi)
 		}
 	}
-	r.FalseRejectPct = math.Max(r.FalseRejectPct, 0) // the last digit of a difference may be below
 	r.OutsidePct = 100 * (num.NormalCDF(t.Lo) + num.NormalCDF(-t.Hi))
 	return r, nil
 }
