@@ -170,23 +170,23 @@ test("a date goes as a Date", async () => {
 });
 
 test("a panic inside is told, and the next answer is right", async () => {
+  const good = await (await load()).roomMoisture({ t: 18, rh: 57 });
   const e = await load();
-  const good = await e.roomMoisture({ t: 18, rh: 57 });
-  const { keys } = Object;
+  const { getTimezoneOffset } = Date.prototype;
   const { instantiate } = WebAssembly;
   let started = 0;
   WebAssembly.instantiate = (...args) => { started++; return instantiate(...args); };
   try {
-    Object.keys = () => { throw new Error("made to fail"); }; // the bundle asks for it: a panic in Go
+    Date.prototype.getTimezoneOffset = () => { throw new Error("made to fail"); }; // a bundle asks for it at first: a panic in Go
     const bad = await e.roomMoisture({ t: 18, rh: 57 });
-    Object.keys = keys;
+    Date.prototype.getTimezoneOffset = getTimezoneOffset;
     assert.equal(bad.ok, false);
     assert.match(bad.problem, /made to fail/);
-    assert.equal(started, 0);
-    assert.deepEqual(await e.roomMoisture({ t: 18, rh: 57 }), good);
     assert.equal(started, 1);
+    assert.deepEqual(await e.roomMoisture({ t: 18, rh: 57 }), good);
+    assert.equal(started, 2);
   } finally {
-    Object.keys = keys;
+    Date.prototype.getTimezoneOffset = getTimezoneOffset;
     WebAssembly.instantiate = instantiate;
   }
 });

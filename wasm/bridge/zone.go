@@ -16,6 +16,7 @@ var zone = sync.OnceValue(func() *time.Location {
 		return int32(-60 * date.New(float64(at)*1000).Call("getTimezoneOffset").Int())
 	}
 	const day = 86400
+	const step = 7 * day // no zone is known to change twice in a week
 	now := time.Now().Unix() / day * day
 	type change struct {
 		at  int64
@@ -23,12 +24,12 @@ var zone = sync.OnceValue(func() *time.Location {
 	}
 	first := offset(now - 6*365*day)
 	changes := []change{{now - 6*365*day, first}}
-	for at := now - 6*365*day; at < now+8*365*day; at += day {
-		a, b := changes[len(changes)-1].off, offset(at+day)
+	for at := now - 6*365*day; at < now+8*365*day; at += step {
+		a, b := changes[len(changes)-1].off, offset(at+step)
 		if a == b {
 			continue
 		}
-		lo, hi := at, at+day // the change lies after lo and not after hi
+		lo, hi := at, at+step // the change lies after lo and not after hi
 		for hi-lo > 1 {
 			if m := (lo + hi) / 2; offset(m) == a {
 				lo = m

@@ -176,6 +176,7 @@ func (b *tab) hasPictures(sheet catalogue.Sheet) {
 // mathematics and has a size.
 func (b *tab) hasWorking(sheet catalogue.Sheet) {
 	b.t.Helper()
+	b.becomes(`String(document.querySelectorAll("#working-lines .line").length)`, strconv.Itoa(len(sheet.Working))) // it follows the answer
 	flat := js[[]string](b, `(() => { const w = document.getElementById("working"); w.open = true;
 		const lines = [...w.querySelectorAll(".line")]; const bad = lines.filter((l) => { const m = l.querySelector("math"); return !m || m.getBoundingClientRect().height < 8; }).map((l) => l.textContent);
 		return [String(lines.length), ...bad]; })()`)

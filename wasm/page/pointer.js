@@ -42,9 +42,12 @@ export function readable(place) {
     rule.setAttribute("d", `M${px.toFixed(1)} ${top}V${bottom}M${left} ${py.toFixed(1)}H${right}`);
     // An axis' name stands over the frame for Y, under it for X.
     const labels = [...svg.querySelectorAll(".f-label")];
-    const name = (over) => labels.filter((l) => Number(l.getAttribute("y")) < top === over).map((l) => l.textContent).join(" ");
-    said.textContent = name(false) + " " + digits(scale(svg.dataset.x)((px - left) / (right - left))) + "; "
-      + name(true) + " " + digits(scale(svg.dataset.y)((bottom - py) / (bottom - top)));
+    const say = (over, v) => {
+      const label = labels.filter((l) => Number(l.getAttribute("y")) < top === over).map((l) => l.textContent).join(" ");
+      const [, what, unit] = /^(.*), (\S{1,14})$/.exec(label) ?? [, label, ""];
+      return [what, digits(v), unit].filter(Boolean).join(" ");
+    };
+    said.textContent = say(false, scale(svg.dataset.x)((px - left) / (right - left))) + "; " + say(true, scale(svg.dataset.y)((bottom - py) / (bottom - top)));
   };
   place.addEventListener("pointermove", move);
   place.addEventListener("pointerdown", move);

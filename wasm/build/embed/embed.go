@@ -176,7 +176,7 @@ func sheet() ([]byte, error) {
 			b.WriteString(strings.Replace(line, ".innerHTML = markup", ".innerHTML = trusted(markup)", 1))
 		}
 	}
-	b.WriteString("return { h, answer, working, spoken };\n}\n")
+	b.WriteString("return { h, answer, behind, working, spoken };\n}\n")
 	if n := bytes.Count(b.Bytes(), []byte("innerHTML")); n != bytes.Count(b.Bytes(), []byte(".innerHTML = trusted(markup)")) || n == 0 {
 		return nil, errors.New("the page's scripts write markup in a way that this build does not know")
 	}
