@@ -107,11 +107,19 @@ func MolarVolume(s GasState) (float64, error) {
 func (s GasState) molarL() float64 { return GasConstant * (s.TempC + ZeroCelsiusK) / s.KPa }
 
 func (s GasState) check(bad []*FieldError, prefix string) []*FieldError {
-	if s.TempC >= -40 && s.TempC <= 150 && s.KPa >= 1 && s.KPa <= 5000 {
-		return bad // without building the names
+	n := len(bad)
+	bad = fault.Float(bad, "TempC", s.TempC, -40, 150, "°C")
+	bad = fault.Float(bad, "KPa", s.KPa, 1, 5000, "kPa")
+	return under(prefix, bad, n)
+}
+
+// under puts a prefix before the names from n on: names are built only for a
+// refusal.
+func under(prefix string, bad []*FieldError, n int) []*FieldError {
+	for _, e := range bad[n:] {
+		e.Field = prefix + e.Field
 	}
-	bad = fault.Float(bad, prefix+"TempC", s.TempC, -40, 150, "°C")
-	return fault.Float(bad, prefix+"KPa", s.KPa, 1, 5000, "kPa")
+	return bad
 }
 
 // A Restated gas volume is to be told at another state.

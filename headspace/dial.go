@@ -157,7 +157,7 @@ type Judged struct {
 // Source: as FitNozzle; score 0.6745·|e − median|/MAD, Iglewicz and Hoaglin.
 func JudgeReading(f NozzleFit, r Reading) (Judged, error) {
 	bad := f.check(nil)
-	bad = r.check(bad, "")
+	bad = r.check(bad)
 	if bad != nil {
 		return Judged{}, fault.Input(bad)
 	}
@@ -205,7 +205,7 @@ type Prediction struct {
 // further observation), linearised.
 func PredictOxygen(f NozzleFit, s Setting) (Prediction, error) {
 	bad := f.check(nil)
-	bad = settings(bad, s.FreeML, s.FlowLPerMin, s.Seconds, "")
+	bad = settings(bad, s.FreeML, s.FlowLPerMin, s.Seconds)
 	bad = fault.Float(bad, "ConfidencePct", s.ConfidencePct, 50, 99.9, "%")
 	if bad != nil {
 		return Prediction{}, fault.Input(bad)
@@ -546,33 +546,27 @@ func (t Trial) check() error {
 		bad[n].Why = "below StartPct, or the readings tell nothing"
 	}
 	bad = fault.Float(bad, "ResolutionPct", t.ResolutionPct, 1e-4, 1, "%")
-	if len(t.Readings) < 3 || len(t.Readings) > 500 {
-		bad = fault.Int(bad, "Readings", len(t.Readings), 3, 500, "bags")
-		return fault.Input(bad)
+	if many := fault.Int(nil, "Readings", len(t.Readings), 3, 500, "bags"); many != nil {
+		return fault.Input(append(bad, many...))
 	}
 	for i, r := range t.Readings {
-		if r.check(nil, "") != nil {
-			bad = r.check(bad, "Readings["+strconv.Itoa(i)+"].")
+		n := len(bad)
+		if bad = r.check(bad); len(bad) > n {
+			bad = under("Readings["+strconv.Itoa(i)+"].", bad, n)
 		}
 	}
 	return fault.Input(bad)
 }
 
-func (r Reading) check(bad []*FieldError, prefix string) []*FieldError {
-	bad = settings(bad, r.FreeML, r.FlowLPerMin, r.Seconds, prefix)
-	if r.OxygenPct >= 0 && r.OxygenPct <= 100 {
-		return bad
-	}
-	return fault.Float(bad, prefix+"OxygenPct", r.OxygenPct, 0, 100, "%")
+func (r Reading) check(bad []*FieldError) []*FieldError {
+	bad = settings(bad, r.FreeML, r.FlowLPerMin, r.Seconds)
+	return fault.Float(bad, "OxygenPct", r.OxygenPct, 0, 100, "%")
 }
 
-func settings(bad []*FieldError, freeML, flowLPerMin, seconds float64, prefix string) []*FieldError {
-	if freeML >= minFreeML && freeML <= maxFreeML && flowLPerMin >= 0.01 && flowLPerMin <= 10_000 && seconds >= 0.01 && seconds <= 36_000 {
-		return bad // without building the names
-	}
-	bad = fault.Float(bad, prefix+"FreeML", freeML, minFreeML, maxFreeML, "mL")
-	bad = fault.Float(bad, prefix+"FlowLPerMin", flowLPerMin, 0.01, 10_000, "L/min")
-	return fault.Float(bad, prefix+"Seconds", seconds, 0.01, 36_000, "s")
+func settings(bad []*FieldError, freeML, flowLPerMin, seconds float64) []*FieldError {
+	bad = fault.Float(bad, "FreeML", freeML, minFreeML, maxFreeML, "mL")
+	bad = fault.Float(bad, "FlowLPerMin", flowLPerMin, 0.01, 10_000, "L/min")
+	return fault.Float(bad, "Seconds", seconds, 0.01, 36_000, "s")
 }
 
 // check refuses a fit that FitNozzle did not make.

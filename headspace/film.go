@@ -70,14 +70,15 @@ func FilmOTR(l Layer) (float64, error) {
 // Source: resistances in series; Cooksey, Marsh and Doar, Food Technology,
 // September 1999, report that textbooks disagree about it.
 func LaminateOTR(layers []float64) (float64, error) {
-	if len(layers) < 1 || len(layers) > 20 {
-		return 0, fault.Input(fault.Int(nil, "Layers", len(layers), 1, 20, "layers"))
+	bad := fault.Int(nil, "Layers", len(layers), 1, 20, "layers")
+	if bad != nil {
+		return 0, fault.Input(bad)
 	}
-	var bad []*FieldError
 	resistance := 0.0
 	for i, v := range layers {
-		if !(v >= 1e-6 && v <= 1e6) {
-			bad = fault.Float(bad, "Layers["+strconv.Itoa(i)+"]", v, 1e-6, 1e6, "cc/(m²·d·atm)")
+		n := len(bad)
+		if bad = fault.Float(bad, "", v, 1e-6, 1e6, "cc/(m²·d·atm)"); len(bad) > n {
+			bad = under("Layers["+strconv.Itoa(i)+"]", bad, n)
 		}
 		resistance += 1 / v
 	}

@@ -25,8 +25,10 @@ func refuses[In any, Out comparable](t *testing.T, good In, f func(In) (Out, err
 	t.Helper()
 	var zero Out
 	name := reflect.TypeFor[In]().Name()
+	var named []*FieldError // by the last call
 	call := func(in In) []string {
 		t.Helper()
+		named = nil
 		out, err := f(in)
 		if err == nil {
 			if !finiteAll(reflect.ValueOf(out)) {
@@ -40,6 +42,7 @@ func refuses[In any, Out comparable](t *testing.T, good In, f func(In) (Out, err
 		var input *InputError
 		if errors.As(err, &input) {
 			var fields []string
+			named = input.Fields
 			for _, e := range input.Fields {
 				fields = append(fields, e.Field)
 			}
@@ -91,6 +94,11 @@ func refuses[In any, Out comparable](t *testing.T, good In, f func(In) (Out, err
 			}
 			if got := call(in); !contains(got, l.field) {
 				t.Errorf("%s: %s = %v is not refused (%v)", name, l.field, v, got)
+			}
+			for _, e := range named {
+				if e.Field == l.field && (v == below && e.Min != l.min || v == above && e.Max != l.max) {
+					t.Errorf("%s: %s = %v: %v; want %v to %v", name, l.field, v, e, l.min, l.max)
+				}
 			}
 			if i == 0 {
 				continue

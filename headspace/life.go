@@ -152,8 +152,9 @@ func OxygenAt(b Bag, dst []Aged, days []float64, release Release) error {
 	var bad []*FieldError
 	last := 0.0
 	for i, d := range days {
-		if !(d >= last && d <= maxDays) {
-			bad = fault.Float(bad, "Days["+strconv.Itoa(i)+"]", d, last, maxDays, "d")
+		n := len(bad)
+		if bad = fault.Float(bad, "", d, last, maxDays, "d"); len(bad) > n {
+			bad = under("Days["+strconv.Itoa(i)+"]", bad, n)
 			continue
 		}
 		last = d

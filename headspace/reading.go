@@ -137,30 +137,22 @@ func (m Meter) check() error {
 }
 
 func (c Calibration) check(bad []*FieldError, prefix string) []*FieldError {
-	if c.ZeroRawPct >= -2 && c.SpanRawPct <= 110 && c.SpanRawPct-c.ZeroRawPct >= 0.5 &&
-		c.ZeroTruePct >= 0 && c.SpanTruePct <= 100 && c.SpanTruePct-c.ZeroTruePct >= 0.5 {
-		return bad // without building the names
-	}
 	n := len(bad)
-	bad = fault.Float(bad, prefix+"ZeroRawPct", c.ZeroRawPct, -2, 109.5, "%")
-	bad = fault.Float(bad, prefix+"ZeroTruePct", c.ZeroTruePct, 0, 99.5, "%")
+	bad = fault.Float(bad, "ZeroRawPct", c.ZeroRawPct, -2, 109.5, "%")
+	bad = fault.Float(bad, "ZeroTruePct", c.ZeroTruePct, 0, 99.5, "%")
 	k := len(bad)
-	lo := math.Max(-1.5, c.ZeroRawPct+0.5)
+	loRaw, loTrue := c.ZeroRawPct+0.5, c.ZeroTruePct+0.5
 	if k > n {
-		lo = -1.5
+		loRaw, loTrue = -1.5, 0.5
 	}
-	if bad = fault.Float(bad, prefix+"SpanRawPct", c.SpanRawPct, lo, 110, "%"); len(bad) > k {
+	if bad = fault.Float(bad, "SpanRawPct", c.SpanRawPct, loRaw, 110, "%"); len(bad) > k {
 		bad[k].Why = "at least 0.5 above the zero point"
 	}
-	lo = math.Max(0.5, c.ZeroTruePct+0.5)
-	if k > n {
-		lo = 0.5
-	}
 	k = len(bad)
-	if bad = fault.Float(bad, prefix+"SpanTruePct", c.SpanTruePct, lo, 100, "%"); len(bad) > k {
+	if bad = fault.Float(bad, "SpanTruePct", c.SpanTruePct, loTrue, 100, "%"); len(bad) > k {
 		bad[k].Why = "at least 0.5 above the zero gas"
 	}
-	return bad
+	return under(prefix, bad, n)
 }
 
 // A Verdict is what a reading says about a bag.

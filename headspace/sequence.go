@@ -153,15 +153,17 @@ func (st *Step) check(bad []*FieldError, i int, at float64) []*FieldError {
 	// Names are built only for a refusal.
 	name := func(f string) string { return "Steps[" + strconv.Itoa(i) + "]." + f }
 	float := func(f string, v, min, max float64, unit, why string) {
-		if !(v >= min && v <= max) {
-			bad = fault.Float(bad, name(f), v, min, max, unit)
-			bad[len(bad)-1].Why = why
+		n := len(bad)
+		if bad = fault.Float(bad, f, v, min, max, unit); len(bad) > n {
+			bad[n].Why = why
+			bad = under(name(""), bad, n)
 		}
 	}
 	switch st.Kind {
 	case SweepStep, FillStep:
-		if st.Supply.check(nil, "") != nil {
-			bad = st.Supply.check(bad, name("Supply."))
+		n := len(bad)
+		if bad = st.Supply.check(bad, ""); len(bad) > n {
+			bad = under(name("Supply."), bad, n)
 		}
 	case VentStep:
 	default:
@@ -180,19 +182,15 @@ func (st *Step) check(bad []*FieldError, i int, at float64) []*FieldError {
 }
 
 func (m Mix) check(bad []*FieldError, prefix string) []*FieldError {
-	if m.OxygenPct >= 0 && m.NitrogenPct >= 0 && m.CarbonDioxidePct >= 0 &&
-		m.OxygenPct+m.NitrogenPct+m.CarbonDioxidePct <= 100*(1+1e-12) {
-		return bad // without building the names
-	}
 	n := len(bad)
-	bad = fault.Float(bad, prefix+"OxygenPct", m.OxygenPct, 0, 100, "%")
-	bad = fault.Float(bad, prefix+"NitrogenPct", m.NitrogenPct, 0, 100, "%")
-	bad = fault.Float(bad, prefix+"CarbonDioxidePct", m.CarbonDioxidePct, 0, 100, "%")
-	if len(bad) > n {
-		return bad
+	bad = fault.Float(bad, "OxygenPct", m.OxygenPct, 0, 100, "%")
+	bad = fault.Float(bad, "NitrogenPct", m.NitrogenPct, 0, 100, "%")
+	bad = fault.Float(bad, "CarbonDioxidePct", m.CarbonDioxidePct, 0, 100, "%")
+	if len(bad) == n && m.OxygenPct+m.NitrogenPct+m.CarbonDioxidePct > 100*(1+1e-12) {
+		bad = append(bad, &FieldError{Field: "CarbonDioxidePct", Given: fault.Shortest(m.CarbonDioxidePct),
+			Max: math.Max(0, 100-m.OxygenPct-m.NitrogenPct), Unit: "%", Why: "the gases together are at most 100 %"})
 	}
-	return append(bad, &FieldError{Field: prefix + "CarbonDioxidePct", Given: fault.Shortest(m.CarbonDioxidePct),
-		Max: math.Max(0, 100-m.OxygenPct-m.NitrogenPct), Unit: "%", Why: "the gases together are at most 100 %"})
+	return under(prefix, bad, n)
 }
 
 // of is the content of n mol of the mix.

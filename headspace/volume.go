@@ -261,7 +261,7 @@ func BeanDensity(d Displacement) (Density, error) {
 	}
 	gap := d.BeansG + d.VesselG - d.TogetherG // medium displaced, g
 	rho := d.BeansG * d.MediumGPerML / gap
-	if !(gap > 0 && rho >= 0.3 && rho <= 2) {
+	if !(rho >= 0.3 && rho <= 2) { // a gap of nothing, or less, too
 		return Density{}, &ImpossibleError{
 			Quantity: "particle density", Why: "the weighings give a density outside 0.3 to 2 g/mL",
 			Field: "TogetherG", Given: fault.Shortest(d.TogetherG), Unit: "g",
