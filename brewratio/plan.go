@@ -105,7 +105,7 @@ func plan(dose, ratio, retained, bypassPct decimal.Decimal, notes Notes) (Plan, 
 	p.RetainedG = dose.Mul(retained)
 	p.BrewedG = p.BrewWaterG.Sub(p.RetainedG)
 	p.BeverageG = p.BrewedG.Add(p.BypassG)
-	if !dose.IsPositive() || !p.BrewedG.IsPositive() {
+	if !p.BrewedG.IsPositive() {
 		return Plan{}, &ImpossibleError{Quantity: "brew", Why: "so little beverage cannot be weighed",
 			Field: "BeverageG", Given: fault.Digits(p.BeverageG), Min: MinWaterG, Max: MaxWaterG, Unit: "g"}
 	}
@@ -114,7 +114,7 @@ func plan(dose, ratio, retained, bypassPct decimal.Decimal, notes Notes) (Plan, 
 	p.Notes |= n
 	p.ThinnedPct, n = quotient(p.BrewedG.Shift(2), p.BeverageG)
 	p.Notes |= n
-	if fault.Decimal(nil, "", p.BrewRatio, MinRatio, MaxRatio, "") != nil {
+	if p.BrewRatio.LessThan(decimal.NewFromFloat(MinRatio)) { // never over MaxRatio: bypass only lowers it
 		p.Notes |= UnusualRatio
 	}
 	return p, nil

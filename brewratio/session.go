@@ -47,7 +47,7 @@ func Parts(in Whole) ([]decimal.Decimal, error) {
 				sum = sum.Add(s)
 			}
 		}
-		if len(in.Shares) > 0 && bad == nil && sum.IsZero() {
+		if bad == nil && sum.IsZero() {
 			bad = append(bad, &FieldError{Field: "Shares", Given: "0 in all", Min: 0, Max: MaxWaterG, Why: "one part at least must be more than nothing"})
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.org/evenlot/internal/fault"
+	"example.org/evenlot/internal/num"
 	"github.com/shopspring/decimal"
 )
 
@@ -110,8 +111,8 @@ type VolumeIn struct {
 //	y                     mm, rounded to 6 places
 //
 // Outside, it returns 0 and an [*InputError]; where the volume is more than
-// the vessel holds, an [*ImpossibleError]. The root is taken in floats and
-// polished: it is a length, not a weight.
+// the vessel holds, an [*ImpossibleError]. The root is taken in floats,
+// bracketed by the floor and the brim: it is a length, not a weight.
 //
 // Source: volume of a conical frustum, geometry.
 func FillHeight(in VolumeIn) (decimal.Decimal, error) {
@@ -127,25 +128,9 @@ func FillHeight(in VolumeIn) (decimal.Decimal, error) {
 	b, h := in.Vessel.BottomMM.InexactFloat64(), in.Vessel.HeightMM.InexactFloat64()
 	k := (in.Vessel.TopMM.InexactFloat64() - b) / h
 	v := 12000 * in.VolumeML.InexactFloat64() / math.Pi // d_b² y·3 + 3 d_b k y² + k² y³
-	// Newton's step, or half of the bracket where the step leaves it.
-	lo, hi := 0.0, h
-	y := h / 2
-	for range 100 {
-		f := y*(3*b*b+y*(3*b*k+y*k*k)) - v
-		if f > 0 {
-			hi = y
-		} else {
-			lo = y
-		}
-		next := y - f/(3*(b+k*y)*(b+k*y))
-		if !(next > lo && next < hi) {
-			next = (lo + hi) / 2
-		}
-		if math.Abs(next-y) <= 1e-12*h {
-			y = next
-			break
-		}
-		y = next
+	y, ok := num.Root(func(y float64) float64 { return y*(3*b*b+y*(3*b*k+y*k*k)) - v }, 0, h, 0)
+	if !ok {
+		y = h // full to the brim, to the last digit
 	}
 	return decimal.NewFromFloat(y).Round(6), nil
 }
