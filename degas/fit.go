@@ -157,13 +157,10 @@ func FitWeighings(w Weighings, like Curve) (Fit, error) {
 	bad = fault.Int(bad, "Readings", len(w.Readings), in.parameters()+2, MaxReadings, "readings")
 	last := math.Inf(-1)
 	for i, r := range w.Readings {
-		if ordered(r.Days, last) && fault.Decimal(nil, "", r.MassG, 1, 100000, "g") == nil {
-			last = r.Days
-			continue
-		}
-		name := "Readings[" + strconv.Itoa(i) + "]."
-		bad = checkAge(bad, name+"Days", r.Days, last)
-		bad = fault.Decimal(bad, name+"MassG", r.MassG, 1, 100000, "g")
+		n := len(bad)
+		bad = checkAge(bad, r.Days, last)
+		bad = fault.Decimal(bad, "MassG", r.MassG, 1, 100000, "g")
+		under("Readings", i, bad[n:])
 		if r.Days >= 0 {
 			last = math.Max(last, r.Days)
 		}
@@ -227,13 +224,10 @@ func FitJar(j Jar, like Curve) (Fit, error) {
 	bad = fault.Int(bad, "Readings", len(j.Readings), in.parameters()+2, MaxReadings, "readings")
 	last := math.Inf(-1)
 	for i, r := range j.Readings {
-		if ordered(r.Days, last) && r.PressureKPa >= -100 && r.PressureKPa <= 1000 {
-			last = r.Days
-			continue
-		}
-		name := "Readings[" + strconv.Itoa(i) + "]."
-		bad = checkAge(bad, name+"Days", r.Days, last)
-		bad = fault.Float(bad, name+"PressureKPa", r.PressureKPa, -100, 1000, "kPa")
+		n := len(bad)
+		bad = checkAge(bad, r.Days, last)
+		bad = fault.Float(bad, "PressureKPa", r.PressureKPa, -100, 1000, "kPa")
+		under("Readings", i, bad[n:])
 		if r.Days >= 0 {
 			last = math.Max(last, r.Days)
 		}
@@ -282,16 +276,20 @@ func FitJar(j Jar, like Curve) (Fit, error) {
 	return f, err
 }
 
-func ordered(days, last float64) bool { return days >= 0 && days <= MaxDays && days > last }
-
-func checkAge(bad []*FieldError, field string, days, last float64) []*FieldError {
-	if !(days >= 0 && days <= MaxDays) {
-		return fault.Float(bad, field, days, 0, MaxDays, "days")
-	}
-	if !(days > last) {
-		return append(bad, &FieldError{Field: field, Given: fault.Shortest(days), Min: last, Max: MaxDays, Unit: "days", Why: "later than the reading before"})
+func checkAge(bad []*FieldError, days, last float64) []*FieldError {
+	n := len(bad)
+	bad = fault.Float(bad, "Days", days, 0, MaxDays, "days")
+	if len(bad) == n && !(days > last) {
+		bad = append(bad, &FieldError{Field: "Days", Given: fault.Shortest(days), Min: last, Max: MaxDays, Unit: "days", Why: "later than the reading before"})
 	}
 	return bad
+}
+
+// under names the element of a list in what was refused of it.
+func under(list string, i int, bad []*FieldError) {
+	for _, e := range bad {
+		e.Field = list + "[" + strconv.Itoa(i) + "]." + e.Field
+	}
 }
 
 // An inner is a shape of curve as the search sees it: its parameters without

@@ -2,7 +2,6 @@ package degas
 
 import (
 	"math"
-	"strconv"
 
 	"example.org/evenlot/internal/fault"
 )
@@ -187,12 +186,10 @@ type Stay struct {
 func EquivalentDays(stays []Stay, factor func(tempC float64) (float64, error)) (float64, error) {
 	var bad []*FieldError
 	for i, s := range stays {
-		if s.Days >= 0 && s.Days <= MaxDays && s.TempC >= MinTempC && s.TempC <= MaxTempC {
-			continue
-		}
-		name := "Stays[" + strconv.Itoa(i) + "]."
-		bad = fault.Float(bad, name+"Days", s.Days, 0, MaxDays, "days")
-		bad = fault.Float(bad, name+"TempC", s.TempC, MinTempC, MaxTempC, "°C")
+		n := len(bad)
+		bad = fault.Float(bad, "Days", s.Days, 0, MaxDays, "days")
+		bad = fault.Float(bad, "TempC", s.TempC, MinTempC, MaxTempC, "°C")
+		under("Stays", i, bad[n:])
 	}
 	if err := fault.Input(bad); err != nil {
 		return 0, err
