@@ -105,26 +105,38 @@ func (c *Calculator) Eval(state State, zone *time.Location) Sheet {
 // EvalFor reads a state, computes, propagates uncertainty and judges, in the
 // words of a reader.
 func (c *Calculator) EvalFor(state State, locale Locale) Sheet {
-	return c.eval(state, &locale, false)
+	s, _ := c.eval(state, &locale, false, nil)
+	return s
 }
 
 // Brief is EvalFor without working, notes, figures and tables: what a page
-// shows while a hand still types, at a fraction of the cost.
-func (c *Calculator) Brief(state State, locale Locale) Sheet {
-	return c.eval(state, &locale, true)
+// shows while a hand still types, at a fraction of the cost. The budget is for
+// Rest.
+func (c *Calculator) Brief(state State, locale Locale) (Sheet, Budget) {
+	return c.eval(state, &locale, true, nil)
 }
 
-func (c *Calculator) eval(state State, l *Locale, brief bool) Sheet {
+// Rest is EvalFor of a state of which Brief has made the budget.
+func (c *Calculator) Rest(state State, locale Locale, known Budget) Sheet {
+	s, _ := c.eval(state, &locale, false, known)
+	return s
+}
+
+// A Budget is what each input does to each output: the dearest part of a
+// sheet. Nil is one not made.
+type Budget [][]contribution
+
+func (c *Calculator) eval(state State, l *Locale, brief bool, known Budget) (Sheet, Budget) {
 	sheet := Sheet{Calc: c.ID}
 	in, faults := c.read(state, l, &sheet)
 	sheet.Faults = faults
 	if len(faults) > 0 {
-		return sheet
+		return sheet, nil
 	}
 	out := c.run(in, l, !brief)
 	if out.err != nil {
 		c.explain(out.err, in, state, l, &sheet)
-		return sheet
+		return sheet, nil
 	}
 	sheet.Working, sheet.Notes, sheet.Figures, sheet.Tables, sheet.Missing = out.working, out.notes, out.figures, out.tables, out.missing
 	for i := range in.fields {
@@ -132,7 +144,10 @@ func (c *Calculator) eval(state State, l *Locale, brief bool) Sheet {
 			sheet.Read = append(sheet.Read, Understood{in.fields[i].ID, l.number(v.text)})
 		}
 	}
-	shares := c.budget(in, out)
+	shares := known
+	if shares == nil {
+		shares = c.budget(in, out)
+	}
 	for i, o := range c.Outputs {
 		r := out.results[i]
 		if !r.set {
@@ -149,7 +164,7 @@ func (c *Calculator) eval(state State, l *Locale, brief bool) Sheet {
 		case math.IsNaN(r.v) || math.IsInf(r.v, 0):
 			sheet.Values, sheet.Verdicts = nil, nil
 			sheet.Problem = l.say("{} has no finite value here.", l.word(o.Label))
-			return sheet
+			return sheet, nil
 		case r.whole:
 			v.Text = Shortest(r.v)
 		case v.U > 0:
@@ -166,7 +181,7 @@ func (c *Calculator) eval(state State, l *Locale, brief bool) Sheet {
 	if c.Whole && len(sheet.Faults) == 0 {
 		sheet.Overall, sheet.Reason = overall(sheet, l)
 	}
-	return sheet
+	return sheet, shares
 }
 
 // overall is the word for a lot: its worst verdict, and what it is due to.
@@ -476,8 +491,8 @@ type contribution struct {
 }
 
 // budget runs Compute at each input's standard uncertainty up and down.
-func (c *Calculator) budget(in *In, at *ran) [][]contribution {
-	list := make([][]contribution, len(c.Outputs))
+func (c *Calculator) budget(in *In, at *ran) Budget {
+	list := make(Budget, len(c.Outputs))
 	for i, f := range in.fields {
 		v := in.values[i]
 		if f.Kind != Number || !v.given || v.u == 0 || f.IsLimit() {

@@ -251,7 +251,8 @@ func TestBriefSaysTheSame(t *testing.T) {
 	for _, c := range Calculators() {
 		same := func(s catalogue.State) {
 			t.Helper()
-			want, got := c.Eval(s, nil), c.Brief(s, catalogue.Locale{})
+			got, budget := c.Brief(s, catalogue.Locale{})
+			want := c.Rest(s, catalogue.Locale{}, budget)
 			if got.Working != nil || got.Notes != nil && len(got.Notes) > len(want.Notes) || got.Figures != nil || got.Tables != nil {
 				t.Errorf("%s: %v: a brief sheet has more than its answer", c.ID, s)
 			}
@@ -260,6 +261,12 @@ func TestBriefSaysTheSame(t *testing.T) {
 			if w, g := string(want.JSON()), string(got.JSON()); w != g {
 				t.Errorf("%s: %v\nbrief %s\nwhole %s", c.ID, s, g, w)
 			}
+		}
+		// The budget that the brief sheet hands on is the one that the whole
+		// sheet makes for itself.
+		_, budget := c.Brief(c.Example(), catalogue.Locale{})
+		if got, want := c.Rest(c.Example(), catalogue.Locale{}, budget), c.Eval(c.Example(), nil); string(got.JSON()) != string(want.JSON()) {
+			t.Errorf("%s: with its budget known the sheet is another", c.ID)
 		}
 		same(c.Example())
 		same(catalogue.State{})
