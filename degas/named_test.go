@@ -195,8 +195,8 @@ func TestImpossibleEnds(t *testing.T) {
 	// last: −ln 0.95 = 0.05129 and −ln 0.9415 = 0.06028 are 3^0.147 apart, and
 	// 1000·0.05129^(−1/0.147) = 6e11.
 	for want, p := range map[string][2]Point{
-		"its exponent would be 0.0236":              {{1, 40}, {3, 40.8}},
-		"its exponent would be 2.85":                {{1, 10}, {2, 53.2}},
+		"its exponent would be 0.0236":                 {{1, 40}, {3, 40.8}},
+		"its exponent would be 2.85":                   {{1, 10}, {2, 53.2}},
 		"its scale of time would be 599000000000 days": {{1000, 5}, {3000, 5.85}},
 	} {
 		if err := second(StretchedThrough(p[0], p[1])); !errors.As(err, &none) || none.Why != want {

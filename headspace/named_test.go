@@ -252,14 +252,16 @@ func TestSecondCopies(t *testing.T) {
 	ii := []float64{1, 1, 2, 2, 3, 3, 1, 1, 1, 3, 3, 4, 6, 6, 7, 7, 8, 8, 1, 2, 3, 4, 5, 8, 4, 5, 5, 8, 3, 5, 6, 9}
 	jj := []float64{0.25, 0.875, 0.5, 0.875, 0.375, 0.75, 0.5, 0.75, 2, 1.25, 3.5, 1, 0.5, 3, 0, 2.75, 0.75, 2.5, 4, 6, 6, 3, 3, 6, 16, 11, 15, 12, 12, 7, 4, 16}
 	ll := []float64{0, 0, 0, 0, 0, 0, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 2, 2, 2, 2, 2, 2, 3, 3, 3, 3, 4, 4, 4, 4}
-	free := func(d, tau float64) float64 {
+	// δ·∂α/∂δ: each term times i − l·δ^l.
+	slope := func(d, tau float64) float64 {
 		sum := 0.0
 		for k := range n {
-			e := 1.0
+			dl, e := 0.0, 1.0
 			if ll[k] > 0 {
-				e = math.Exp(-math.Pow(d, ll[k]))
+				dl = math.Pow(d, ll[k])
+				e = math.Exp(-dl)
 			}
-			sum += n[k] * math.Pow(d, ii[k]) * math.Pow(tau, jj[k]) * e
+			sum += n[k] * math.Pow(d, ii[k]) * math.Pow(tau, jj[k]) * e * (ii[k] - ll[k]*dl)
 		}
 		return sum
 	}
@@ -271,10 +273,7 @@ func TestSecondCopies(t *testing.T) {
 			}
 			k := c + 273.15
 			rho := kPa / (z * 8.31446261815324 * k) // mol/L
-			d, tau := rho/11.1839, 126.192/k
-			const h = 1e-5
-			slope := (8*(free(d*(1+h), tau)-free(d*(1-h), tau)) - (free(d*(1+2*h), tau) - free(d*(1-2*h), tau))) / (12 * h) // δ·∂α/∂δ
-			near(t, "pressure of nitrogen", rho*8.31451*k*(1+slope), kPa, 3e-9)
+			near(t, "pressure of nitrogen", rho*8.31451*k*(1+slope(rho/11.1839, 126.192/k)), kPa, 2e-13)
 		}
 	}
 	// Water vapour, ASHRAE Fundamentals, ch. 1, eq. 6, through moist room air.
@@ -404,5 +403,84 @@ func TestFitByItsOwnWords(t *testing.T) {
 	}
 	if g := fitted(t, bags(nil, 0, 0, 0.1, 3, 5, 40)); g.Censored != 1 || g.Notes != HasCensored|FewReadings {
 		t.Errorf("%+v", g)
+	}
+}
+
+// The parts of a sum, each alone and all together.
+func TestPartsOfSums(t *testing.T) {
+	bag := Bag{FreeML: 750, CoffeeG: 340, TempC: 20, KPa: 100, OxygenPct: 1}
+	after := func(f Film) Aged {
+		b := bag
+		b.Film = f
+		a, err := OxygenAfter(b, 30, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return a
+	}
+	// 2·0.05 + 0.3 = 0.4 of film and seals.
+	if both, one := after(Film{2, 0.05, 0.3, 21}), after(Film{0, 0, 0.4, 21}); both != one {
+		near(t, "film and seals", both.EnteredML, one.EnteredML, 1e-12)
+	}
+	near(t, "film alone", after(Film{8, 0.05, 0, 21}).EnteredML, after(Film{0, 0, 0.4, 21}).EnteredML, 1e-12)
+	// 20 + 70 + 6 leave 4 % of other gases, of 0.75 L at 100 kPa.
+	o, err := AfterSteps(Space{750, 20, 100, Mix{20, 70, 6}}, nil)
+	mol := 0.75 * 100 / (8.31446261815324 * 293.15)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "oxygen", o.Left.OxygenMol, 0.20*mol, 1e-14)
+	near(t, "nitrogen", o.Left.NitrogenMol, 0.70*mol, 1e-14)
+	near(t, "carbon dioxide", o.Left.CarbonDioxideMol, 0.06*mol, 1e-14)
+	near(t, "the rest", o.Left.OtherMol, 0.04*mol, 1e-12)
+	// What a cylinder holds, by the factor at the reference and in the cylinder.
+	c, err1 := CylinderContent(Cylinder{50, 200, 5, 15, 100, GasState{20, 120}})
+	z, err2 := NitrogenZ(GasState{15, 20_100})
+	zr, err3 := NitrogenZ(GasState{20, 120})
+	if err1 != nil || err2 != nil || err3 != nil {
+		t.Fatal(err1, err2, err3)
+	}
+	full := 50 * 20_100 / (z * 8.31446261815324 * 288.15) // mol
+	near(t, "kilograms", c.FullKG, full*28.0134/1000, 1e-12)
+	near(t, "cubic metres", c.FullM3, full*zr*8.31446261815324*293.15/120/1000, 1e-12)
+	near(t, "the factor", c.Z, z, 1e-12)
+	near(t, "ideal", c.IdealM3, 50*20_100./288.15*293.15/120/1000, 1e-12)
+	// Below zero is below zero, by half a per cent or by one float.
+	for oxygen, want := range map[float64]Notes{0: 0, 0.5: 0, -0.5: BelowZero, -1e-300: BelowZero} {
+		if d, err := BagOxygen(Draw{oxygen, 20.9, 10, 50, 0}); err != nil || d.Notes != want || d.OxygenPct != oxygen {
+			t.Errorf("%v %%: %+v, %v", oxygen, d, err)
+		}
+		cal := Calibration{0, 0, 20, 20}
+		if c, err := CorrectReading(Meter{RawPct: oxygen, Before: cal, After: cal, SpanKPa: 100, ReadKPa: 100}); err != nil || c.Notes != want|DriftUnknown {
+			t.Errorf("%v %%: %+v, %v", oxygen, c, err)
+		}
+	}
+	// The last day of a course, missed by half a day.
+	if err := OxygenCourse(bag, make([]Aged, 367), 3660.5/366, nil); err == nil {
+		t.Error("a course to day 3660.5 is accepted")
+	}
+}
+
+// Between the steps of a course a smooth release is read off what the steps
+// asked for: many points cost few calls, and the answer is the same.
+func TestSmoothReleaseIsAskedSeldom(t *testing.T) {
+	calls := 0
+	smooth := func(d float64) float64 { calls++; return -1200 * math.Expm1(-d/9) }
+	b := aBag
+	b.Film.BagCCPerDayAtm += 0.5
+	dst := make([]Aged, 20_000)
+	if err := OxygenCourse(b, dst, 60./20_000, smooth); err != nil {
+		t.Fatal(err)
+	}
+	if calls > len(dst)/2 {
+		t.Errorf("%d calls for %d points", calls, len(dst))
+	}
+	for i := 0; i < len(dst); i += 997 {
+		one, err := OxygenAfter(b, dst[i].Days, smooth)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "oxygen", dst[i].OxygenPct, one.OxygenPct, 1e-8)
+		near(t, "carbon dioxide", dst[i].CarbonDioxidePct, one.CarbonDioxidePct, 1e-9)
 	}
 }

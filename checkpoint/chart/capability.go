@@ -2,7 +2,6 @@ package chart
 
 import (
 	"math"
-	"strconv"
 
 	"example.org/evenlot/internal/fault"
 	"example.org/evenlot/internal/num"
@@ -77,27 +76,29 @@ func Capability(p Still) (Ability, error) {
 	}
 	miss := (100 - p.ConfidencePct) / 100
 	n, nu := float64(p.N), float64(p.DF)
+	width, oneLimit := p.Hi-p.Lo, math.IsInf(p.Hi-p.Lo, 1)
+	most := math.Abs(math.Max(p.Lo-p.Mean, p.Mean-p.Hi)) / 3 // the greater index times SD
+	if !oneLimit {
+		most = math.Max(most, width/6)
+	}
+	if !(most/p.SD <= 1e15) {
+		return Ability{}, fault.Input(append(bad, &FieldError{Field: "SD", Given: fault.Shortest(p.SD), Min: most / 1e15, Max: MaxMagnitude, Why: "so small beside the limits that no index holds it"}))
+	}
 	below, above := (p.Lo-p.Mean)/p.SD, (p.Mean-p.Hi)/p.SD
 	a := Ability{
 		Cpk:        -math.Max(below, above) / 3,
 		OutsidePct: 100 * (num.NormalCDF(below) + num.NormalCDF(above)),
 	}
-	if !(math.Abs(a.Cpk) <= 1e15) {
-		return Ability{}, fault.Input(append(bad, &FieldError{Field: "SD", Given: fault.Shortest(p.SD), Min: math.Abs(a.Cpk*p.SD) / 1e15, Max: MaxMagnitude, Why: "so small beside the limits that no index holds it"}))
-	}
-	if math.IsInf(p.Lo, 0) || math.IsInf(p.Hi, 0) {
+	if oneLimit {
 		lower, ok := exactLower(a.Cpk, n, nu, miss)
 		if ok {
 			a.CpkLower, a.Exact = lower, true
 			return a, nil
 		}
 	} else {
-		a.Cp = (p.Hi - p.Lo) / (6 * p.SD)
+		a.Cp = width / (6 * p.SD)
 		a.CpLower = a.Cp * math.Sqrt(num.ChiSquareQuantile(miss, nu)/nu)
-		a.OffCentre = math.Abs((p.Lo-p.Mean)+(p.Hi-p.Mean)) / (p.Hi - p.Lo)
-		if math.IsInf(a.Cp, 0) {
-			return Ability{}, fault.Input(append(bad, &FieldError{Field: "SD", Given: strconv.FormatFloat(p.SD, 'g', -1, 64), Min: 1e-300, Max: MaxMagnitude, Why: "so small beside the limits that no index holds it"}))
-		}
+		a.OffCentre = math.Abs((p.Lo-p.Mean)+(p.Hi-p.Mean)) / width
 	}
 	a.CpkLower = a.Cpk + num.NormalQuantile(miss)*math.Sqrt(1/(9*n)+a.Cpk*a.Cpk/(2*nu))
 	return a, nil
@@ -116,8 +117,6 @@ func exactLower(cpk, n, nu, miss float64) (float64, bool) {
 		return a - miss
 	}
 	// The greater δ, the more lies above t: the bound is where just 1 − γ does.
-	lo, hi := t-5-math.Abs(t)*5/math.Sqrt(nu), t+5+math.Abs(t)
-	lo, hi = math.Max(lo, -1e3), math.Min(hi, 1e3)
-	delta, ok := num.Root(above, lo, hi, 1e-9)
+	delta, ok := num.Root(above, -1e3, 1e3, 1e-9)
 	return delta / root, ok
 }

@@ -2,6 +2,7 @@ package chart
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"example.org/evenlot/internal/fault"
@@ -27,23 +28,21 @@ type Pair struct {
 func checkPoints(bad []*FieldError, name string, x []float64, least int) []*FieldError {
 	bad = fault.Int(bad, name, len(x), least, MaxPoints, "readings")
 	for i, v := range x {
-		if !(v >= -MaxMagnitude && v <= MaxMagnitude) {
+		if !(math.Abs(v) <= MaxMagnitude) { // the name is made only where it is needed
 			bad = fault.Float(bad, name+"["+strconv.Itoa(i)+"]", v, -MaxMagnitude, MaxMagnitude, "")
 		}
 	}
 	return bad
 }
 
-// mean is computed in two passes, so that a large mean costs no digits.
+// mean is summed from the first reading on, so that a large mean costs no
+// digits.
 func mean(x []float64) float64 {
-	m, rest := 0.0, 0.0
+	rest := 0.0
 	for _, v := range x {
-		m += v / float64(len(x))
+		rest += v - x[0]
 	}
-	for _, v := range x {
-		rest += v - m
-	}
-	return m + rest/float64(len(x))
+	return x[0] + rest/float64(len(x))
 }
 
 // Individuals returns the lines of single readings and of their moving range,
@@ -63,9 +62,7 @@ func mean(x []float64) float64 {
 func Individuals(x []float64, setAside ...int) (Pair, error) {
 	bad := checkPoints(nil, "x", x, 2)
 	for k, i := range setAside {
-		if i < 0 || i >= len(x) {
-			bad = fault.Int(bad, "setAside["+strconv.Itoa(k)+"]", i, 0, len(x)-1, "")
-		}
+		bad = fault.Int(bad, "setAside["+strconv.Itoa(k)+"]", i, 0, len(x)-1, "")
 	}
 	if bad != nil {
 		return Pair{}, fault.Input(bad)
@@ -78,29 +75,25 @@ func Individuals(x []float64, setAside ...int) (Pair, error) {
 		}
 		return false
 	}
-	sum, rest, moving := 0.0, 0.0, 0.0
+	rest, moving := 0.0, 0.0 // rest is summed as in mean
 	n, pairs := 0, 0
 	for i, v := range x {
 		if aside(i) {
 			continue
 		}
 		n++
-		sum += (v - sum) / float64(n)
+		rest += v - x[0]
 		if i > 0 && !aside(i-1) {
 			pairs++
-			moving += (math.Abs(v-x[i-1]) - moving) / float64(pairs)
+			moving += math.Abs(v - x[i-1])
 		}
 	}
-	if n < 2 || pairs < 1 {
+	if pairs == 0 {
 		return Pair{}, &ImpossibleError{Quantity: "lines", Why: "too few readings in a row are left",
-			Field: "setAside", Given: strconv.Itoa(len(setAside)), Min: 0, Max: math.Max(0, float64(len(x)-2)), Unit: "readings"}
+			Field: "setAside", Given: strconv.Itoa(len(setAside)), Min: 0, Max: float64(len(x) - 2), Unit: "readings"}
 	}
-	for i, v := range x {
-		if !aside(i) {
-			rest += v - sum
-		}
-	}
-	centre := sum + rest/float64(n)
+	centre := x[0] + rest/float64(n)
+	moving /= float64(pairs)
 	if moving == 0 {
 		return Pair{}, noScatter(len(x))
 	}
@@ -169,11 +162,7 @@ func MeanAndRange(x []float64, size int) (Pair, error) {
 }
 
 func groupRange(x []float64) (m, spread float64) {
-	lo, hi := x[0], x[0]
-	for _, v := range x {
-		lo, hi = math.Min(lo, v), math.Max(hi, v)
-	}
-	return mean(x), hi - lo
+	return mean(x), slices.Max(x) - slices.Min(x)
 }
 
 // MeanAndSD returns the lines of group means and of group standard deviations.

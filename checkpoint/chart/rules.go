@@ -130,12 +130,8 @@ func Check(x []float64, lines Lines, rules Rules) ([]Rules, error) {
 
 func (l Lines) check(bad []*FieldError) []*FieldError {
 	bad = fault.Float(bad, "Centre", l.Centre, -MaxMagnitude, MaxMagnitude, "")
-	if !(l.Lower <= l.Centre) {
-		bad = fault.Float(bad, "Lower", l.Lower, math.Inf(-1), l.Centre, "")
-	}
-	if !(l.Upper >= l.Centre) {
-		bad = fault.Float(bad, "Upper", l.Upper, l.Centre, math.Inf(1), "")
-	}
+	bad = fault.Float(bad, "Lower", l.Lower, math.Inf(-1), l.Centre, "")
+	bad = fault.Float(bad, "Upper", l.Upper, l.Centre, math.Inf(1), "")
 	return fault.Float(bad, "Sigma", l.Sigma, 1e-300, MaxMagnitude, "")
 }
 

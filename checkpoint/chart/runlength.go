@@ -18,7 +18,7 @@ import (
 //	ARL               points
 //
 // For independent normal points and lines known exactly; lines from twenty
-// points call more often. A chain beyond 200 000 states is refused.
+// points call more often.
 //
 // Source: Champ & Woodall, Exact results for Shewhart control charts with
 // supplementary runs rules, Technometrics 29, 1987.
@@ -34,17 +34,15 @@ func RunLength(rules Rules, shiftSD float64) (float64, error) {
 		return 0, fault.Input(bad)
 	}
 	// A point in each zone, and its chance.
-	points := [...]float64{-3.5, -2.5, -1.5, -0.5, 0.5, 1.5, 2.5, 3.5}
-	var chance [len(points)]float64
+	var points, chance [8]float64
 	for i := range points {
+		points[i] = float64(i) - 3.5
 		lo, hi := float64(i-4)-shiftSD, float64(i-3)-shiftSD
 		switch {
 		case i == 0:
 			chance[i] = num.NormalCDF(hi)
 		case i == len(points)-1:
 			chance[i] = num.NormalCDF(-lo)
-		case lo > 0: // keep the digits of the smaller tails
-			chance[i] = num.NormalCDF(-lo) - num.NormalCDF(-hi)
 		default:
 			chance[i] = num.NormalCDF(hi) - num.NormalCDF(lo)
 		}
@@ -70,22 +68,16 @@ func RunLength(rules Rules, shiftSD float64) (float64, error) {
 			row[k] = j
 		}
 		next = append(next, row)
-		if len(states) > 200000 {
-			return 0, &ImpossibleError{Quantity: "run length", Why: "these rules together have too many states",
-				Field: "rules", Given: strconv.Itoa(int(rules)), Min: 1, Max: float64(WesternElectric)}
-		}
 	}
 	// Carry the share of charts still silent forward until what is left
 	// shrinks by one ratio, then sum the rest in closed form.
 	now, then := make([]float64, len(states)), make([]float64, len(states))
 	now[0] = 1
-	arl, alive, ratio := 1.0, 1.0, 0.0
+	arl, alive := 1.0, 1.0
+	var ratio float64
 	for t := range 1000000 {
 		clear(then)
 		for i, p := range now {
-			if p == 0 {
-				continue
-			}
 			for k, j := range next[i] {
 				if j >= 0 {
 					then[j] += p * chance[k]
@@ -97,13 +89,13 @@ func RunLength(rules Rules, shiftSD float64) (float64, error) {
 		for _, p := range now {
 			left += p
 		}
-		r := left / alive
-		if t > 60 && math.Abs(r-ratio) <= 1e-15 || left < 1e-300 {
-			return arl + left/(1-r), nil
-		}
+		was := ratio
+		ratio = left / alive
+		alive = left
 		arl += left
-		alive, ratio = left, r
-		// Keep the numbers in range; the ratio does not mind.
+		if t > 60 && math.Abs(ratio-was) <= 1e-15 || left < 1e-300 {
+			break
+		}
 	}
 	return arl + alive*ratio/(1-ratio), nil
 }

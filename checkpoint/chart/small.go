@@ -113,7 +113,7 @@ func CUSUM(x []float64, s Cumulate) ([]CumulatePoint, error) {
 	}
 	list := make([]CumulatePoint, len(x))
 	high, low := 0.0, 0.0
-	highSince, lowSince := 0, 0
+	var highSince, lowSince int
 	for i, v := range x {
 		if high == 0 {
 			highSince = i
