@@ -91,7 +91,7 @@ func Tally(record []int) ([]Bin, error) {
 	bad := fault.Int(nil, "Record", len(record), 1, MaxTimes, "days")
 	if bad == nil {
 		for i, d := range record {
-			if d < 0 || d > MaxBags {
+			if uint(d) > MaxBags { // below zero too
 				bad = fault.Int(bad, "Record["+itoa(i)+"]", d, 0, MaxBags, "bags")
 			}
 		}
@@ -109,8 +109,8 @@ func Tally(record []int) ([]Bin, error) {
 			bins = append(bins, Bin{d, 1})
 		}
 	}
-	if len(bins) > MaxBins {
-		return nil, fault.Input(fault.Int(nil, "Record", len(bins), 1, MaxBins, "different demands"))
+	if err := fault.Input(fault.Int(nil, "Record", len(bins), 1, MaxBins, "different demands")); err != nil {
+		return nil, err
 	}
 	return bins, nil
 }
@@ -129,24 +129,23 @@ func checkDays(bad []*FieldError, days [][]Bin) []*FieldError {
 		if len(day) > MaxBins {
 			continue
 		}
-		seen, most := 0, 0
+		most, seen := 0, false
 		for k, b := range day {
-			if b.Bags < 0 || b.Bags > MaxBags || b.Times < 0 || b.Times > MaxTimes {
+			if uint(b.Bags) > MaxBags || uint(b.Times) > MaxTimes { // below zero too
 				bad = fault.Int(bad, at+"["+itoa(k)+"].Bags", b.Bags, 0, MaxBags, "bags")
 				bad = fault.Int(bad, at+"["+itoa(k)+"].Times", b.Times, 0, MaxTimes, "")
 				continue
 			}
-			seen += b.Times
 			if b.Times > 0 {
-				most = max(most, b.Bags)
+				most, seen = max(most, b.Bags), true
 			}
 		}
-		if seen == 0 && len(day) > 0 {
+		if !seen && len(day) > 0 {
 			bad = append(bad, &FieldError{Field: at, Given: "0", Min: 1, Max: MaxTimes, Unit: "days seen", Why: "an empty histogram holds no demand"})
 		}
 		total += most
 	}
-	if len(bad) == before && total > MaxTotalBags {
+	if len(bad) == before {
 		bad = fault.Int(bad, "Days", total, 0, MaxTotalBags, "bags in all")
 	}
 	return bad
@@ -162,7 +161,7 @@ type tally struct {
 
 // newTally is one day's histogram; bins of one demand add up.
 func newTally(day []Bin) tally {
-	most, seen := 0, 0
+	var most, seen int
 	for _, b := range day {
 		if b.Times > 0 {
 			most = max(most, b.Bags)
@@ -428,7 +427,7 @@ func Demand(days [][]Bin) ([]Chance, error) {
 	var list []Chance
 	have := new(big.Int)
 	for d, n := range t.count {
-		if n != nil && n.Sign() > 0 {
+		if n != nil {
 			have.Add(have, n)
 			list = append(list, Chance{d, share(n, t.total), share(have, t.total)})
 		}

@@ -159,11 +159,7 @@ func RoastPlan(cycle Cycle) ([]Roast, error) {
 		// What was there after the roast before, less the demand since.
 		before := (i + len(plan) - 1) % len(plan)
 		since := over(plan[before].Day, cycle.gap(before))
-		if spare := plan[before].UpTo - plan[i].UpTo; spare > 0 {
-			plan[i].MeanRoast = since.held(spare).ShortBags
-		} else {
-			plan[i].MeanRoast = since.held(0).MeanBags - float64(spare)
-		}
+		plan[i].MeanRoast = since.held(plan[before].UpTo - plan[i].UpTo).ShortBags
 	}
 	return plan, nil
 }
@@ -179,18 +175,17 @@ func (c Cycle) gap(i int) int {
 func (c Cycle) check() []*FieldError {
 	bad := checkDays(nil, c.Days)
 	bad = fault.Int(bad, "RoastDays", len(c.RoastDays), 1, MaxDays, "roasts")
-	last := -1
-	for i, s := range c.RoastDays {
-		if i >= MaxDays {
-			break
+	last, top := -1, max(0, min(len(c.Days), MaxDays)-1)
+	for i, s := range c.RoastDays[:min(len(c.RoastDays), MaxDays)] {
+		if s <= last || s > top {
+			bad = append(bad, &FieldError{Field: "RoastDays[" + itoa(i) + "]", Given: itoa(s), Min: float64(min(last+1, top)), Max: float64(top), Why: "in order, none twice"})
 		}
-		bad = fault.Int(bad, "RoastDays["+itoa(i)+"]", s, min(last+1, MaxDays-1), max(0, min(len(c.Days), MaxDays)-1), "")
-		last = max(last, min(s, MaxDays))
+		last = max(last, min(s, top))
 	}
 	bad = checkAges(bad, c.RestDays, c.ShelfDays)
 	bad = checkLevel(bad, c.LevelPct)
 	if bad == nil { // the longest stretch must stay countable
-		most := 0
+		var most int
 		for _, d := range c.Days {
 			for _, b := range d {
 				most = max(most, b.Bags)

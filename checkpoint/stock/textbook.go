@@ -21,12 +21,12 @@ type Trade struct {
 }
 
 func (t Trade) check(bad []*FieldError) []*FieldError {
-	bad = fault.Decimal(bad, "PriceEach", t.PriceEach, 1e-4, MaxMoney, "per bag")
-	top := float64(MaxMoney)
-	before := len(bad)
-	if fault.Decimal(nil, "", t.PriceEach, 1e-4, MaxMoney, "") == nil {
+	top, before := float64(MaxMoney), len(bad)
+	bad = fault.Decimal(bad, "PriceEach", t.PriceEach, 1e-4, top, "per bag")
+	if len(bad) == before {
 		top = t.PriceEach.InexactFloat64()
 	}
+	before = len(bad)
 	bad = fault.Decimal(bad, "CostEach", t.CostEach, 1e-4, top, "per bag")
 	if len(bad) == before {
 		top = t.CostEach.InexactFloat64()
@@ -165,9 +165,9 @@ func Newsvendor(market Market) (Order, error) {
 }
 
 func checkNormal(bad []*FieldError, mean, sd float64) []*FieldError {
-	bad = fault.Float(bad, "MeanBags", mean, 1, MaxTotalBags, "bags")
-	top := float64(MaxTotalBags)
-	if mean >= 1 && mean <= MaxTotalBags {
+	top, before := float64(MaxTotalBags), len(bad)
+	bad = fault.Float(bad, "MeanBags", mean, 1, top, "bags")
+	if len(bad) == before {
 		top = mean
 	}
 	return fault.Float(bad, "SDBags", sd, 0, top, "bags")
@@ -189,8 +189,6 @@ func NormalLoss(z float64) float64 {
 	switch {
 	case math.IsInf(z, 1):
 		return 0
-	case z < 0:
-		return NormalLoss(-z) - z
 	case z < 5:
 		return phi - z*num.NormalCDF(-z)
 	}
@@ -343,12 +341,9 @@ func SafetyForFill(lead Lead, lotBags, fillPct float64) (Safety, error) {
 		out := Safety{SafetyBags: -allowed, SpreadBags: s, ReorderBags: lead.mean() - allowed, Notes: NegativeStock}
 		return out, nil
 	}
-	// L falls from its argument's negative down to nothing at 38.
+	// L falls from its argument's negative down to nothing at 38: the bracket
+	// holds the root of all that is accepted.
 	y := allowed / s
-	z, ok := num.Root(func(z float64) float64 { return NormalLoss(z) - y }, -y-1, 38, 1e-12)
-	if !ok { // so little is allowed that no normal holds it
-		return Safety{}, fault.Input([]*FieldError{{Field: "LotBags", Given: fault.Shortest(lotBags), Min: 0.01, Max: 1e9, Unit: "bags",
-			Why: "too small against the spread of demand"}})
-	}
+	z, _ := num.Root(func(z float64) float64 { return NormalLoss(z) - y }, -y-1, 38, 1e-12)
 	return lead.safety(z), nil
 }
