@@ -342,7 +342,7 @@ func TestNotesAtTheirBorders(t *testing.T) {
 		}
 		is("carried across 55 °C", want, c.Notes)
 	}
-	// The wet bulb lies below 0 °C only where the dew point does.
+	// The note stands where the dew point or the wet bulb lies below 0 °C.
 	for _, p := range []float64{50, 101.325, 110} {
 		for c := 0.0; c < 3; c += 0.01 {
 			for rh := 60.0; rh <= 100; rh += 0.5 {

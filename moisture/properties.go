@@ -143,7 +143,7 @@ func AirProperties(air MoistAir) (AirState, error) {
 		return AirState{}, &ImpossibleError{Quantity: "wet bulb", Why: "the search found none",
 			Field: "RHPct", Given: fault.Shortest(air.RHPct), Min: MinRHPct, Max: MaxRHPct, Unit: "%"}
 	}
-	if s.DewC < 0 {
+	if s.DewC < 0 || s.WetBulbC < 0 { // saturated at 0 °C, rounding decides between ice and water
 		s.Notes |= OverIce
 	}
 	if air.TempC < 0 {
