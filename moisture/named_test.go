@@ -344,8 +344,8 @@ func TestNotesAtTheirBorders(t *testing.T) {
 	}
 	// The note stands where the dew point or the wet bulb lies below 0 °C.
 	for _, p := range []float64{50, 101.325, 110} {
-		for c := 0.0; c < 3; c += 0.01 {
-			for rh := 60.0; rh <= 100; rh += 0.5 {
+		for c := 0.0; c < 3; c += 0.1 {
+			for rh := 60.0; rh <= 100; rh += 2 {
 				if s, err := AirProperties(MoistAir{c, rh, p}); err != nil || (s.Notes == OverIce) != (s.DewC < 0 || s.WetBulbC < 0) {
 					t.Fatalf("%v °C, %v %%, %v kPa: %+v, %v", c, rh, p, s, err)
 				}
