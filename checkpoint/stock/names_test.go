@@ -71,8 +71,8 @@ func TestWhatARefusalNames(t *testing.T) {
 	}
 	for name, err := range map[string]error{
 		"as many bags as there may be, one day closed": buffer(big, big, []Bin{{0, 1}}),
-		"more, never seen":                             buffer(big, big, []Bin{{0, 1}, {MaxBags, 0}}),
-		"as many from a roast to the next rested one":  one(RoastPlan(Cycle{[][]Bin{{{MaxBags, 1}}}, []int{0}, 1, 9, pct("90")})),
+		"more, never seen": buffer(big, big, []Bin{{0, 1}, {MaxBags, 0}}),
+		"as many from a roast to the next rested one": one(RoastPlan(Cycle{[][]Bin{{{MaxBags, 1}}}, []int{0}, 1, 9, pct("90")})),
 		"the dearest":  trade("1000000", "500000", "-1000000"),
 		"the cheapest": trade("0.0002", "0.0001", "0"),
 	} {
