@@ -93,6 +93,10 @@ func Build(root string) (map[string][]byte, error) {
 	if err := tables(root, files); err != nil {
 		return nil, err
 	}
+	book := map[string][]byte{} // read with a network: the worker does not keep it
+	if err := bookPages(root, book, checks, build); err != nil {
+		return nil, err
+	}
 	// The worker keeps the bundles compressed: a quarter of the storage.
 	list := slices.DeleteFunc(slices.Sorted(maps.Keys(files)), func(name string) bool { return strings.HasSuffix(name, ".wasm") })
 	names, err := json.Marshal(list)
@@ -101,6 +105,7 @@ func Build(root string) (map[string][]byte, error) {
 	}
 	whole := hash(files, nil)
 	files["sw.js"] = bytes.Replace(bytes.Replace(worker, []byte("{{BUILD}}"), []byte(whole), 1), []byte("/*{{FILES}}*/ []"), names, 1)
+	maps.Copy(files, book)
 	files["SHA256SUMS"] = Sums(files)
 	return files, nil
 }
@@ -359,6 +364,52 @@ func pagesIn(l language, tongues []language, files map[string][]byte, checks map
 			if err := render(path, "calculator.html", p); err != nil {
 				return err
 			}
+		}
+	}
+	return nil
+}
+
+// bookPages writes the library's handbook, in English alone.
+func bookPages(root string, files map[string][]byte, checks map[string][]published.Check, build string) error {
+	var packages []string
+	for _, name := range slices.Sorted(maps.Keys(checks)) {
+		if !strings.HasPrefix(name, "internal/") {
+			packages = append(packages, name)
+		}
+	}
+	chapters, err := handbook(root, packages)
+	if err != nil {
+		return err
+	}
+	english := language{Code: "en", Name: "English", Here: true}
+	t, err := english.templates()
+	if err != nil {
+		return err
+	}
+	type bookView struct {
+		view
+		Heading, Up string
+		Chapters    []chapter
+		Chapter     *chapter
+	}
+	write := func(path string, v bookView) error {
+		v.Version, v.Build, v.Languages = catalogue.Version, build, []language{english}
+		v.Root = strings.Repeat("../", strings.Count(path, "/"))
+		v.Home, v.Up = v.Root, strings.TrimPrefix(v.Root, "../")
+		v.Title = v.Heading + " · Evenlot"
+		var b bytes.Buffer
+		if err := t.ExecuteTemplate(&b, "handbook.html", v); err != nil {
+			return fmt.Errorf("%s: %w", path, err)
+		}
+		files[path] = b.Bytes()
+		return nil
+	}
+	if err := write("handbook/index.html", bookView{view: view{Description: "The Go library, package by package."}, Heading: "Handbook", Chapters: chapters}); err != nil {
+		return err
+	}
+	for _, c := range chapters {
+		if err := write("handbook/"+c.Href(), bookView{view: view{Description: c.Synopsis}, Heading: c.Name, Chapter: &c}); err != nil {
+			return err
 		}
 	}
 	return nil

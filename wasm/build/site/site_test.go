@@ -5,7 +5,9 @@ import (
 	"crypto/sha256"
 	"fmt"
 	"os"
+	"path"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -75,7 +77,7 @@ func TestBuild(t *testing.T) {
 		if sum := fmt.Sprintf("%x  %s\n", sha256.Sum256(text), name); !strings.Contains(string(a["SHA256SUMS"]), sum) {
 			t.Errorf("%s has no checksum", name)
 		}
-		if name != "sw.js" && !strings.HasSuffix(name, ".wasm") && !strings.Contains(worker, `"`+name+`"`) {
+		if name != "sw.js" && !strings.HasSuffix(name, ".wasm") && !strings.HasPrefix(name, "handbook/") && !strings.Contains(worker, `"`+name+`"`) {
 			t.Errorf("the service worker does not keep %s", name)
 		}
 		if strings.HasSuffix(name, ".html") {
@@ -88,5 +90,55 @@ func TestBuild(t *testing.T) {
 	}
 	if strings.Contains(worker, "{{") {
 		t.Error("the service worker was not filled in")
+	}
+}
+
+// Every link of the handbook into itself has a place to go to, and no page
+// names a thing twice.
+func TestHandbook(t *testing.T) {
+	root := filepath.Join("..", "..", "..")
+	checks, err := published.Checks(root)
+	if err != nil {
+		t.Fatal(err)
+	}
+	files := map[string][]byte{}
+	if err := bookPages(root, files, checks, "test"); err != nil {
+		t.Fatal(err)
+	}
+	if len(files) != 13 {
+		t.Errorf("%d pages, not one for each of twelve packages and the first", len(files))
+	}
+	id, href := regexp.MustCompile(` id="([^"]+)"`), regexp.MustCompile(`<a href="([^"]+)"`)
+	ids := map[string]map[string]bool{}
+	for name, text := range files {
+		ids[name] = map[string]bool{}
+		for _, m := range id.FindAllSubmatch(text, -1) {
+			if ids[name][string(m[1])] {
+				t.Errorf("%s: %s stands twice", name, m[1])
+			}
+			ids[name][string(m[1])] = true
+		}
+	}
+	links := 0
+	for name, text := range files {
+		_, main, _ := bytes.Cut(text, []byte("<main"))
+		main, _, _ = bytes.Cut(main, []byte("</main>"))
+		for _, m := range href.FindAllSubmatch(main, -1) {
+			to, anchor, _ := strings.Cut(string(m[1]), "#")
+			if strings.Contains(to, "://") {
+				continue
+			}
+			page := name
+			if to != "" {
+				page = path.Join(path.Dir(name), to)
+			}
+			links++
+			if ids[page] == nil || anchor != "" && !ids[page][anchor] {
+				t.Errorf("%s links to %s, which is not there", name, m[1])
+			}
+		}
+	}
+	if links < 500 {
+		t.Errorf("only %d links", links)
 	}
 }
