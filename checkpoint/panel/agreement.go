@@ -29,13 +29,13 @@ func checkTable(bad []*FieldError, scores [][]float64, leastRows int) []*FieldEr
 	k := len(scores[0])
 	bad = fault.Int(bad, "Scores[0]", k, 2, MaxTasters, "tasters")
 	for i, row := range scores {
-		if i > 0 && len(row) != k {
+		if len(row) != k {
 			bad = append(bad, &FieldError{Field: "Scores[" + itoa(i) + "]", Given: itoa(len(row)), Min: float64(k), Max: float64(k),
 				Unit: "tasters", Why: "every taster scores every coffee"})
 			continue
 		}
 		for j, x := range row {
-			if !(x >= -MaxScore && x <= MaxScore) {
+			if !(math.Abs(x) <= MaxScore) { // the name is made only where it is needed
 				bad = fault.Float(bad, "Scores["+itoa(i)+"]["+itoa(j)+"]", x, -MaxScore, MaxScore, "points")
 			}
 		}
@@ -98,8 +98,9 @@ func analyse(scores [][]float64) twoWay {
 		for _, row := range scores {
 			x, r := row[j]-shift, rowMean(row, shift)
 			e := x - r - c
+			within := x - r
 			ssErr += e * e
-			ssWithin += (x - r) * (x - r)
+			ssWithin += within * within
 		}
 	}
 	return twoWay{n, k, largest,

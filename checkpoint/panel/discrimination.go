@@ -202,10 +202,11 @@ func CriticalCount(m Method, assessors int, riskPct float64) (int, error) {
 // critical is the smallest x, from least on, with P(X ≥ x) ≤ alpha; n + 1
 // where there is none.
 func critical(n, least int, p, alpha float64) int {
-	// Below the mean the tail is over a half, which no accepted risk allows,
-	// but for the median's own jump: begin one before it.
-	x := max(least, int(float64(n)*p)-1)
-	for x <= n && num.BinomialUpper(x, n, p) > alpha*(1+tie) {
+	// Up to the whole part of the mean, which the median is never under, the
+	// tail is over a half: no accepted risk allows that. It ends with 0 at
+	// n + 1.
+	x := max(least, int(float64(n)*p))
+	for num.BinomialUpper(x, n, p) > alpha*(1+tie) {
 		x++
 	}
 	return x

@@ -135,8 +135,8 @@ func (g Goal) enough() float64 {
 func size(p0, p1, alpha, power float64) (s Size, ok bool) {
 	last, c := 0, 0 // the last panel that misses the power; the critical count so far
 	for n := 1; n <= MaxAssessors || s.Smallest > 0; n++ {
-		c = critical(n, c, p0, alpha) // it never falls as n grows
-		if c <= n && num.BinomialUpper(c, n, p1) >= power*(1-tie) {
+		c = critical(n, c, p0, alpha)                     // it never falls as n grows
+		if num.BinomialUpper(c, n, p1) >= power*(1-tie) { // 0 where c is n + 1
 			if s.Smallest == 0 {
 				s.Smallest = n
 			}
@@ -183,10 +183,10 @@ func AlikeAssessors(goal LikenessGoal) (Size, error) {
 	bad := checkMethod(nil, goal.Method)
 	bad = fault.Float(bad, "RiskPct", goal.RiskPct, MinRiskPct, MaxRiskPct, "%")
 	bad = fault.Float(bad, "PowerPct", goal.PowerPct, MinPowerPct, MaxPowerPct, "%")
+	top, before := 98.5, len(bad)
 	bad = fault.Float(bad, "MaxDiscriminatorsPct", goal.MaxDiscriminatorsPct, 1, 99, "%")
-	top := 98.5
-	if m := goal.MaxDiscriminatorsPct; m >= 1 && m <= 99 {
-		top = m - 0.5
+	if len(bad) == before {
+		top = goal.MaxDiscriminatorsPct - 0.5
 	}
 	bad = fault.Float(bad, "TrueDiscriminatorsPct", goal.TrueDiscriminatorsPct, 0, top, "%")
 	if err := fault.Input(bad); err != nil {

@@ -2,6 +2,7 @@ package panel
 
 import (
 	"math"
+	"slices"
 
 	"example.org/evenlot/internal/fault"
 	"example.org/evenlot/internal/num"
@@ -125,7 +126,8 @@ func deviations(sums []int) int {
 	}
 	d, mean := 0, total/len(sums) // m·(n+1), a whole number
 	for _, s := range sums {
-		d += (s - mean) * (s - mean)
+		off := s - mean
+		d += off * off
 	}
 	return d
 }
@@ -177,7 +179,8 @@ func byEnumeration(ranks [][]int, least int) (p float64, ok bool) {
 				}
 				d := 0
 				for _, s := range sum[:n] {
-					d += (s - mean) * (s - mean)
+					off := s - mean
+					d += off * off
 				}
 				if d >= least {
 					hit += share
@@ -193,11 +196,7 @@ func byEnumeration(ranks [][]int, least int) (p float64, ok bool) {
 func sorted(v []int) []int {
 	var a [6]int
 	s := a[:copy(a[:], v)]
-	for i := 1; i < len(s); i++ {
-		for k := i; k > 0 && s[k] < s[k-1]; k-- {
-			s[k], s[k-1] = s[k-1], s[k]
-		}
-	}
+	slices.Sort(s)
 	return s
 }
 

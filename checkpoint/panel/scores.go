@@ -32,7 +32,7 @@ func MeanScore(scores []float64, confidencePct float64) (Mean, error) {
 	bad := fault.Int(nil, "Scores", len(scores), 2, MaxTasters, "tasters")
 	if bad == nil {
 		for i, x := range scores {
-			if !(x >= -MaxScore && x <= MaxScore) {
+			if !(math.Abs(x) <= MaxScore) {
 				bad = fault.Float(bad, "Scores["+itoa(i)+"]", x, -MaxScore, MaxScore, "points")
 			}
 		}
@@ -45,7 +45,8 @@ func MeanScore(scores []float64, confidencePct float64) (Mean, error) {
 	m := rowMean(scores, shift)
 	ss := 0.0
 	for _, x := range scores {
-		ss += (x - shift - m) * (x - shift - m)
+		e := x - shift - m
+		ss += e * e
 	}
 	k := float64(len(scores))
 	return mean(m+shift, math.Sqrt(ss/(k-1)), k, len(scores)-1, confidencePct), nil

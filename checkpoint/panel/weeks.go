@@ -178,7 +178,7 @@ func Under(trend Trend, threshold float64) (Crossing, error) {
 	half := math.Sqrt(max(0, mid*mid-(d*d-v*v)/a))
 	out := Crossing{Week: trend.MeanWeek + d/b, Earliest: trend.MeanWeek + mid - half, Latest: trend.MeanWeek + mid + half}
 	// A slope a hair below zero crosses beyond any calendar.
-	if !(math.Abs(out.Week) <= farWeek && math.Abs(out.Earliest) <= farWeek && math.Abs(out.Latest) <= farWeek) {
+	if !(math.Abs(out.Earliest) <= farWeek && math.Abs(out.Latest) <= farWeek) { // Week lies between them
 		return Crossing{}, &ImpossibleError{Quantity: "week under the threshold", Why: "the score falls too slowly to name one",
 			Field: "SlopePerWeek", Given: fault.Shortest(b), Min: math.Inf(-1), Max: -math.Abs(d) / MaxWeek, Unit: "points per week"}
 	}
