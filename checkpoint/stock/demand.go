@@ -263,16 +263,17 @@ func ratio(d decimal.Decimal) (num, den *big.Int) {
 func (t tally) quantile(num, den *big.Int) int {
 	need := new(big.Int).Mul(t.total, num)
 	have, scaled := new(big.Int), new(big.Int)
+	var stock int
 	for d, n := range t.count {
 		if n == nil {
 			continue
 		}
-		have.Add(have, n)
-		if scaled.Mul(have, den).Cmp(need) >= 0 {
-			return d
+		stock = d
+		if scaled.Mul(have.Add(have, n), den).Cmp(need) >= 0 {
+			break
 		}
 	}
-	return len(t.count) - 1
+	return stock
 }
 
 // hundredths is a percentage as a share, in whole numbers.

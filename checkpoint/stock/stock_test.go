@@ -426,6 +426,7 @@ func TestToRoast(t *testing.T) {
 	}{
 		{Need{100, 40, 24}, Bags{60, 3, 12}},
 		{Need{88, 40, 24}, Bags{48, 2, 0}},
+		{Need{89, 40, 24}, Bags{49, 3, 23}}, // one bag takes a batch
 		{Need{40, 41, 24}, Bags{}},
 	} {
 		if got, err := ToRoast(c.need); err != nil || got != c.want {

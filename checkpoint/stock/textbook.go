@@ -186,15 +186,12 @@ func checkNormal(bad []*FieldError, mean, sd float64) []*FieldError {
 // Supply Chains, appendix, G_u(k); Abramowitz & Stegun 26.2.14.
 func NormalLoss(z float64) float64 {
 	phi := math.Exp(-0.5*z*z) / math.Sqrt(2*math.Pi)
-	switch {
-	case math.IsInf(z, 1):
-		return 0
-	case z < 5:
+	if z < 5 {
 		return phi - z*num.NormalCDF(-z)
 	}
 	// 1 − Φ = φ/(z + 1/(z + 2/(z + 3/…))); with f the part under the first
 	// bar, L = φ·(1 − z/(z + f)) = φ·f/(z + f).
-	f := 0.0
+	var f float64
 	for k := 60; k >= 1; k-- {
 		f = float64(k) / (z + f)
 	}
@@ -304,10 +301,13 @@ func FillRatePct(lead Lead, safetyBags, lotBags float64) (float64, error) {
 	return 100 * (1 - short/lotBags), nil
 }
 
+// steady says whether a spread is none to speak of.
+func steady(spread float64) bool { return spread < 1e-9 }
+
 // short is the mean shortage per order, bags.
 func (l Lead) short(safety float64) float64 {
 	s := l.spread()
-	if s < 1e-9 { // no spread to speak of: all or nothing
+	if steady(s) { // all or nothing
 		return max(0, -safety)
 	}
 	return s * NormalLoss(safety/s)
@@ -337,7 +337,7 @@ func SafetyForFill(lead Lead, lotBags, fillPct float64) (Safety, error) {
 	}
 	allowed := (1 - fillPct/100) * lotBags
 	s := lead.spread()
-	if s < 1e-9 {
+	if steady(s) {
 		out := Safety{SafetyBags: -allowed, SpreadBags: s, ReorderBags: lead.mean() - allowed, Notes: NegativeStock}
 		return out, nil
 	}
