@@ -27,7 +27,7 @@ type bench struct {
 	ours  func() error
 	floor string // what the floor computes
 	bare  func()
-	peer  string // the function of peer.mjs that computes the same; empty for none
+	peer  string // the function of peer.mjs or peer.py that computes the same; empty for none
 }
 
 // inputs are variables, so that the compiler computes nothing ahead.
@@ -50,6 +50,8 @@ func benches() []bench {
 	bag := headspace.Bag{FreeML: 600, CoffeeG: 250, TempC: 20, KPa: 101.325, OxygenPct: 1, OpenKPa: 0.5,
 		Film:   headspace.Film{OTRCCPerM2DayAtm: 1, AreaM2: 0.1, OutsidePct: headspace.AirOxygenPct},
 		Uptake: headspace.Uptake{UGPerGDay: 2, AtPct: 1}}
+	year := make([]headspace.Aged, 365*24+1)
+	release := func(days float64) float64 { return -1500 * math.Expm1(-math.Pow(0.2*days, 0.6)) }
 	var curve degas.Curve = degas.Stretched{TauDays: tauDays, Exponent: shape}
 	quantities := []uncertainty.Quantity{{Value: 36, U: 0.1}, {Value: 9.5, U: 0.05}, {Value: 18, U: 0.05}}
 	yield := func(x []float64) float64 { return x[0] * x[1] / x[2] }
@@ -109,6 +111,19 @@ func benches() []bench {
 			}, ""},
 		{"headspace.OxygenAfter", func() error { _, err := headspace.OxygenAfter(bag, days, nil); return err },
 			"two exponentials", func() { sink = math.Exp(-0.8*days) + math.Expm1(-0.1*days) }, ""},
+		{"headspace.OxygenCourse, a year by the hour", func() error { return headspace.OxygenCourse(bag, year, 1.0/24, nil) },
+			"two exponentials an hour", func() {
+				for i := range year {
+					t := float64(i) / 24
+					sink = math.Exp(-0.8*t) + math.Expm1(-0.1*t)
+				}
+			}, ""},
+		{"the same while carbon dioxide sweeps it", func() error { return headspace.OxygenCourse(bag, year, 1.0/24, release) },
+			"the release and one exponential an hour", func() {
+				for i := range year {
+					sink = math.Exp(-release(float64(i)/24) / 600)
+				}
+			}, ""},
 		{"degas.Left", func() error { _, err := degas.Left(curve, days); return err },
 			"a power, an exponential", func() { sink = 100 * math.Exp(-math.Pow(days/tauDays, shape)) }, ""},
 		{"degas.DaysUntil", func() error { _, err := degas.DaysUntil(curve, 30); return err },
@@ -124,13 +139,13 @@ func benches() []bench {
 				y := quantities[0].Value * quantities[1].Value / quantities[2].Value
 				a, b, c := quantities[0].U/quantities[0].Value, quantities[1].U/quantities[1].Value, quantities[2].U/quantities[2].Value
 				sink = y * math.Sqrt(a*a+b*b+c*c)
-			}, ""},
+			}, "propagate"},
 		{"sampling.OneSidedFactor", func() error { _, err := sampling.OneSidedFactor(15, 95, 95); return err },
 			"an approximation by two normal quantiles", func() {
 				z := math.Sqrt2 * math.Erfinv(0.9)
 				a := 1 - z*z/28
 				sink = (z + math.Sqrt(z*z-a*(z*z-z*z/15))) / a
-			}, ""},
+			}, "factor"},
 		{"chart.Check, 1000 points, 9 rules", func() error { _, err := chart.Check(series, lines, chart.Nelson|chart.Run8); return err },
 			"rule 1 alone", func() {
 				for _, v := range series {
@@ -151,7 +166,7 @@ func benches() []bench {
 				term *= float64(60-k) / float64(k+1) * 0.5
 			}
 			sink = sum
-		}, ""},
+		}, "chance"},
 		{"stock.Buffer, 3 days of 60 bins", func() error {
 			_, err := stock.Buffer(stock.Wait{Days: demand, LevelPct: dec("95")})
 			return err
@@ -173,11 +188,11 @@ func benches() []bench {
 
 func library() error {
 	list := benches()
-	peers, version, err := peer(list)
+	peers, version, err := peer()
 	if err != nil {
 		return err
 	}
-	fmt.Printf("\n## Library: one call\n\nThe peer is %s; a dash: no general-purpose library of the registries computes the same.\n", version)
+	fmt.Printf("\n## Library: one call\n\nPeers: %s. A dash: no general-purpose library of the registries computes the same.\n", version)
 	var rows [][]string
 	for _, b := range list {
 		if err := b.ours(); err != nil {

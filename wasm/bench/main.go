@@ -5,7 +5,8 @@
 //	go run ./wasm/bench -only library
 //
 // Four tables: the packages' functions against a bare float64 line (the floor)
-// and, for the air, against a general-purpose library in Node; growth with the
+// and, where one computes the same, against general-purpose libraries in
+// Node and Python; growth with the
 // number of rows and draws on one core and on two; the bundles' bytes against
 // an empty Go program with the same flags; an answer through the bridge against
 // the same formula in hand-written JavaScript. What needs node, npm or brotli

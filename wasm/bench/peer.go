@@ -2,12 +2,13 @@ package main
 
 import (
 	_ "embed"
-	"fmt"
+	"maps"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 //go:embed peer.mjs
@@ -15,8 +16,56 @@ var peerScript []byte
 
 const peerVersion = "1.1.1"
 
-// peer times an open library of moist air in Node, from the npm registry.
-func peer(list []bench) (map[string]float64, string, error) {
+//go:embed peer.py
+var pythonScript []byte
+
+// python times SciPy, NumPy and uncertainties, where a Python has them.
+var python = sync.OnceValues(func() (map[string]float64, string) {
+	for _, bin := range []string{"python3", "/usr/bin/python3"} {
+		version, err := exec.Command(bin, "-c", "import scipy, numpy, uncertainties as u; print('SciPy '+scipy.__version__+', NumPy '+numpy.__version__+', uncertainties '+u.__version__)").Output()
+		if err != nil {
+			continue
+		}
+		out, err := exec.Command(bin, "-c", string(pythonScript)).Output()
+		if err != nil {
+			continue
+		}
+		if found, err := times(out); err == nil {
+			return found, strings.TrimSpace(string(version)) + " in Python"
+		}
+	}
+	return nil, "no Python here that has scipy and uncertainties (Debian: python3-scipy, python3-uncertainties)"
+})
+
+// times reads lines of a name and nanoseconds.
+func times(out []byte) (map[string]float64, error) {
+	found := map[string]float64{}
+	for line := range strings.Lines(string(out)) {
+		name, text, _ := strings.Cut(strings.TrimSpace(line), " ")
+		v, err := strconv.ParseFloat(text, 64)
+		if err != nil {
+			return nil, err
+		}
+		found[name] = v
+	}
+	return found, nil
+}
+
+// peer times an open library of moist air in Node, from the npm registry, and
+// those in Python.
+func peer() (map[string]float64, string, error) {
+	found, version := python()
+	air, its, err := node()
+	if err != nil {
+		return nil, "", err
+	}
+	all := map[string]float64{}
+	maps.Copy(all, found)
+	maps.Copy(all, air)
+	return all, its + "; " + version, nil
+}
+
+func node() (map[string]float64, string, error) {
 	if _, err := exec.LookPath("npm"); err != nil {
 		return nil, "none here: npm is not installed", nil
 	}
@@ -40,17 +89,6 @@ func peer(list []bench) (map[string]float64, string, error) {
 	if err != nil {
 		return nil, "", err
 	}
-	found := map[string]float64{}
-	for line := range strings.Lines(string(out)) {
-		name, text, _ := strings.Cut(strings.TrimSpace(line), " ")
-		if found[name], err = strconv.ParseFloat(text, 64); err != nil {
-			return nil, "", err
-		}
-	}
-	for _, b := range list {
-		if b.peer != "" && found[b.peer] == 0 {
-			return nil, "", fmt.Errorf("the peer did not time %s", b.peer)
-		}
-	}
-	return found, "psychrolib " + peerVersion + " (npm, MIT) in Node", nil
+	found, err := times(out)
+	return found, "psychrolib " + peerVersion + " (npm, MIT) in Node", err
 }
