@@ -99,7 +99,7 @@ func Below(c Censored) (Estimate, error) {
 	}
 	if !settled || math.IsNaN(mu) || !(v > 0) || math.IsInf(v, 0) {
 		return Estimate{}, &ImpossibleError{Quantity: "estimate", Why: "the readings seen do not tell where the others lie",
-			Field: "Below", Given: fault.Shortest(m), Min: 0, Max: math.Max(1, k), Unit: "readings"}
+			Field: "Below", Given: fault.Shortest(m), Min: 0, Max: k, Unit: "readings"}
 	}
 	v *= n / (n - 1)
 	e.Mean, e.SD = mu, math.Sqrt(v)
@@ -108,7 +108,7 @@ func Below(c Censored) (Estimate, error) {
 		e.SD = e.Mean * math.Sqrt(math.Expm1(v))
 		if math.IsInf(e.SD, 0) {
 			return Estimate{}, &ImpossibleError{Quantity: "estimate", Why: "the spread of the logarithms is beyond all use",
-				Field: "Below", Given: fault.Shortest(m), Min: 0, Max: math.Max(1, k), Unit: "readings"}
+				Field: "Below", Given: fault.Shortest(m), Min: 0, Max: k, Unit: "readings"}
 		}
 	}
 	return e, nil

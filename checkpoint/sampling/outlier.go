@@ -212,9 +212,6 @@ func robust(readings []float64) Robust {
 	r.ScaledMAD = middle(far) / 0.6744897501960817
 	r.Mean, r.SD = r.Median, r.ScaledMAD
 	for range 500 {
-		if r.SD == 0 {
-			break
-		}
 		d := 1.5 * r.SD
 		lo, hi := r.Mean-d, r.Mean+d
 		mean, sd, _ := momentsOf(x, func(v float64) float64 { return math.Min(math.Max(v, lo), hi) })

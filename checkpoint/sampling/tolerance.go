@@ -336,7 +336,7 @@ func ToleranceBound(readings []float64, claim Claim) (Bound, error) {
 func checkReadings(bad []*FieldError, name string, x []float64, least int) []*FieldError {
 	bad = fault.Int(bad, name, len(x), least, MaxReadings, "readings")
 	for i, v := range x {
-		if !(v >= -MaxMagnitude && v <= MaxMagnitude) {
+		if !(math.Abs(v) <= MaxMagnitude) { // the name is made only where it is needed
 			bad = fault.Float(bad, name+"["+strconv.Itoa(i)+"]", v, -MaxMagnitude, MaxMagnitude, "")
 		}
 	}
