@@ -282,3 +282,65 @@ func TestNotesAtTheirBorders(t *testing.T) {
 		}
 	}
 }
+
+// The other ends of those ranges are limits.
+func TestImpossibleStarts(t *testing.T) {
+	at := time.Unix(0, 0)
+	slack := bag()
+	slack.SlackML = 5000
+	for name, c := range map[string]struct {
+		err      error
+		min, max float64 // NaN where the other test holds it
+	}{
+		"gauge":       {second(DaysToGauge(bag(), 700)), 0, math.NaN()},
+		"slack":       {second(DaysToGauge(slack, 0)), 0, math.NaN()},
+		"opened":      {second(TasteBefore(Release{Coffee{8, FirstOrder{2}}, at, at.Add(24 * time.Hour), 8, 1, 100})), 0, math.NaN()},
+		"best before": {second3(BestBeforeDays(Anchor{3000, Store{21, 0.4, 35}}, Store{0.5, 0.11, 4})), 1, math.NaN()},
+		"first order": {second(FirstOrderThrough(Point{3000, 1})), math.NaN(), 99},
+		"losses":      {second(FirstOrderFromLosses(Loss{1, 2}, Loss{5, 1})), 2, math.NaN()},
+		"age":         {second(DaysUntil(Stretched{2000, 0.5}, 5)), math.NaN(), 100},
+		"amount":      {second(DaysUntilAmount(Coffee{8, Stretched{2000, 0.5}}, 0.5)), math.NaN(), 8},
+		"window":      {second(RestWindow(RestPlan{Coffee{8, Stretched{3, 0.6}}, 0.5, 3})), math.NaN(), 8},
+		"stretched":   {second(StretchedThrough(Point{1, 90}, Point{2, 98.9999})), math.NaN(), 99},
+	} {
+		var none *ImpossibleError
+		if !errors.As(c.err, &none) {
+			if name != "stretched" {
+				t.Errorf("%s: %v", name, c.err)
+			}
+			continue
+		}
+		if !math.IsNaN(c.min) && none.Min != c.min || !math.IsNaN(c.max) && none.Max != c.max {
+			t.Errorf("%s: %v; want %v to %v", name, none, c.min, c.max)
+		}
+	}
+	if err := second(FitJar(Jar{Readings: make([]JarReading, 4), VolumeML: 1000, CoffeeG: 200, DensityGPerML: 0.8, TempC: 20, ResolutionKPa: 0.1, WithinPct: 50}, Stretched{1, 1})); err == nil ||
+		fields(t, err)[0] != "Readings" {
+		t.Error(err)
+	}
+}
+
+// No hour about the peak is worse than the peak.
+func TestPeakIsThePeak(t *testing.T) {
+	for _, fresh := range []float64{2, 40, 300} {
+		for _, c := range []Curve{FirstOrder{2}, Stretched{4, 0.65}} {
+			r := CoffeeRoom{CoffeeKg: 50, Coffee: Coffee{9, c}, FromDays: 0.2, Hours: 100, VolumeM3: 60, FreshM3PerHour: fresh, OutdoorPPM: 420, Conditions: Conditions{20, 101.325}}
+			p, err := CoffeeRoomPeak(r)
+			if err != nil {
+				t.Fatal(err)
+			}
+			top := 0.0
+			for h := 0.8; h <= 1.25; h += 0.01 {
+				r.Hours = math.Min(p.Hours*h, 100)
+				a, err := CoffeeRoomAir(r)
+				if err != nil {
+					t.Fatal(err)
+				}
+				top = math.Max(top, a.RisePPM)
+			}
+			if !near(p.RisePPM, top, 1e-3) {
+				t.Errorf("%v, %v m³/h: the peak is %v, the worst hour near it %v", c, fresh, p, top)
+			}
+		}
+	}
+}
