@@ -162,26 +162,29 @@ export async function startBench() {
   const follow = async () => {
     if (following) return;
     following = true;
-    let done;
-    while (done !== round) {
-      await painted();
-      const until = performance.now() + patience;
-      for (let at; cost > cheap && at !== round && performance.now() < until;) {
-        at = round;
-        await new Promise((go) => setTimeout(go, 2 * cost));
+    try {
+      let done;
+      while (done !== round) {
+        await painted();
+        const until = performance.now() + patience;
+        for (let at; cost > cheap && at !== round && performance.now() < until;) {
+          at = round;
+          await new Promise((go) => setTimeout(go, 2 * cost));
+        }
+        done = round;
+        if (data.busy()) break; // the worker brings the whole
+        const from = performance.now();
+        if (!sheet.faults) {
+          const s = await ask("evaluate", id, state());
+          if (done !== round) continue;
+          sheet = s ?? {};
+        }
+        showWhole();
+        cost = performance.now() - from;
       }
-      done = round;
-      if (data.busy()) break; // the worker brings the whole
-      const from = performance.now();
-      if (!sheet.faults) {
-        const s = await ask("evaluate", id, state());
-        if (done !== round) continue;
-        sheet = s ?? {};
-      }
-      showWhole();
-      cost = performance.now() - from;
+    } finally {
+      following = false;
     }
-    following = false;
   };
 
   const compute = async (all) => {
@@ -197,7 +200,7 @@ export async function startBench() {
     follow();
   };
 
-  form.addEventListener("input", () => { compute(false).then(keep); }); // the answer first
+  form.addEventListener("input", () => { compute(false).finally(keep); }); // the answer first
   // A fault that appears while a button is being pressed would push it from
   // under the finger, and the press would be lost: it waits for the release.
   let pressed = Promise.resolve();

@@ -21,8 +21,9 @@ export function settle(place, parts) {
   parts.forEach((part, i) => {
     const old = place.children[i];
     if (!old) return place.append(part);
-    const folds = part.querySelectorAll("details");
-    if (folds.length) old.querySelectorAll("details").forEach((d, k) => { if (folds[k]) folds[k].open = d.open; });
+    const folds = (e) => [...e.matches("details") ? [e] : [], ...e.querySelectorAll("details")];
+    const were = folds(old);
+    folds(part).forEach((d, k) => { d.open = were[k]?.open ?? d.open; });
     if (!old.isEqualNode(part)) old.replaceWith(part);
   });
   while (place.children.length > parts.length) place.lastChild.remove();
