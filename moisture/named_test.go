@@ -352,6 +352,15 @@ func TestNotesAtTheirBorders(t *testing.T) {
 			}
 		}
 	}
+	// What would pass 1 is told where it reaches it.
+	var most *ImpossibleError
+	if err := second(CarryActivity(SealedSample{0.95, 5, 10, 60})); !errors.As(err, &most) || most.Field != "ToC" || most.Min != 0 || !(most.Max > 10) {
+		t.Error(err)
+	} else if c, err := CarryActivity(SealedSample{0.95, 5, 10, most.Max - 1e-6}); err != nil || !(c.Aw > 1-1e-6) {
+		t.Errorf("%+v, %v", c, err)
+	} else if err := second(CarryActivity(SealedSample{0.95, 5, 10, most.Max + 1e-6})); err == nil {
+		t.Errorf("beyond %v °C", most.Max)
+	}
 	// A wick below 0 °C is ice, and air knows its own; between −0.2 and 0.4 °C
 	// ice and water both balance.
 	for _, bulb := range []float64{-0.9, -0.5, 0.5} {
