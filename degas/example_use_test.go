@@ -550,3 +550,15 @@ func ExampleHoursToLimit() {
 	show("%.1f hours", h, err)
 	// Output: 2.4 hours
 }
+
+// What a bag that is followed through its life takes: the gas given off since
+// it was sealed, a day after the roast.
+func ExampleReleaseML() {
+	released, err := degas.ReleaseML(340, coffee, 1, degas.Conditions{TempC: 20, PressureKPa: degas.AtmosphereKPa})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.0f mL in a day, %.0f mL in a month\n", released(1), released(30))
+	// Output: 230 mL in a day, 1076 mL in a month
+}

@@ -49,6 +49,7 @@ func TestRanges(t *testing.T) {
 		"Q10Factor":            Q10Factor,
 		"Q10FromActivation":    Q10FromActivation,
 		"RelativeLife":         RelativeLife,
+		"ReleaseML":            ReleaseML,
 		"RestWindow":           RestWindow,
 		"RoomAir":              RoomAir,
 		"SealedBinMLPerG":      SealedBinMLPerG,

@@ -96,24 +96,8 @@ func releaseOf(in *catalogue.In) (headspace.Release, error) {
 	if !in.Has("gas") || !in.Has("tau") || !in.Has("beta") {
 		return nil, nil
 	}
-	var curve degas.Curve = degas.Stretched{TauDays: in.F("tau"), Exponent: in.F("beta")}
-	age := optional(in, "age", 0)
-	first, err := degas.Left(curve, age)
-	if err != nil {
-		return nil, err
-	}
-	perGram, err := degas.CO2MLPerG(degas.Conditions{TempC: in.F("t"), PressureKPa: in.F("p")})
-	if err != nil {
-		return nil, err
-	}
-	all := in.F("m") * in.F("gas") / 1000 * perGram // mL
-	return func(days float64) float64 {
-		s, err := degas.Left(curve, age+days)
-		if err != nil {
-			return nan
-		}
-		return math.Max(0, all*(first.LeftPct-s.LeftPct)/100)
-	}, nil
+	coffee := degas.Coffee{GasMgPerG: in.F("gas"), Curve: degas.Stretched{TauDays: in.F("tau"), Exponent: in.F("beta")}}
+	return degas.ReleaseML(in.F("m"), coffee, optional(in, "age", 0), degas.Conditions{TempC: in.F("t"), PressureKPa: in.F("p")})
 }
 
 func computeLife(in *catalogue.In, out *catalogue.Out) error {
