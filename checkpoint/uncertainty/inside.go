@@ -36,7 +36,7 @@ func InsidePct(q Quantity, lo, hi float64) (float64, error) {
 	}
 	share := func(z float64) float64 {
 		switch {
-		case math.IsInf(z, 0) || math.Abs(z) > 1e150:
+		case math.Abs(z) > 1e150:
 			if z > 0 {
 				return 1
 			}

@@ -93,7 +93,7 @@ func (q Quantity) check(bad []*FieldError, name string) []*FieldError {
 func FromHalfWidth(value, halfWidth float64, shape Shape) (Quantity, error) {
 	bad := fault.Float(nil, "value", value, -MaxMagnitude, MaxMagnitude, "")
 	bad = fault.Float(bad, "halfWidth", halfWidth, 0, MaxMagnitude, "")
-	by := 0.0
+	var by float64
 	switch shape {
 	case Rectangular:
 		by = 3
@@ -179,7 +179,7 @@ func FromReadings(readings []float64) (Quantity, error) {
 func checkReadings(bad []*FieldError, name string, x []float64) []*FieldError {
 	bad = fault.Int(bad, name, len(x), 2, MaxReadings, "readings")
 	for i, v := range x {
-		if !(v >= -MaxMagnitude && v <= MaxMagnitude) {
+		if !(math.Abs(v) <= MaxMagnitude) { // the name is made only where it is needed
 			bad = fault.Float(bad, name+"["+strconv.Itoa(i)+"]", v, -MaxMagnitude, MaxMagnitude, "")
 		}
 	}
@@ -188,18 +188,17 @@ func checkReadings(bad []*FieldError, name string, x []float64) []*FieldError {
 
 // meanSD is computed in two passes, so that a large mean costs no digits.
 func meanSD(x []float64) (mean, sd float64) {
+	n := float64(len(x))
 	for _, v := range x {
-		mean += v / float64(len(x))
+		mean += v - x[0]
 	}
-	rest, ss := 0.0, 0.0
+	mean = x[0] + mean/n
+	ss := 0.0
 	for _, v := range x {
 		d := v - mean
-		rest += d
 		ss += d * d
 	}
-	rest /= float64(len(x))
-	ss -= rest * rest * float64(len(x))
-	return mean + rest, math.Sqrt(math.Max(ss, 0) / float64(len(x)-1))
+	return mean, math.Sqrt(ss / (n - 1))
 }
 
 // MeansR returns the correlation of the means of two quantities that were read
