@@ -79,7 +79,7 @@ func colMean(scores [][]float64, j int, shift float64) float64 {
 func analyse(scores [][]float64) twoWay {
 	n, k := len(scores), len(scores[0])
 	shift := scores[0][0]
-	g, largest := 0.0, 0.0 // grand mean less shift
+	var g, largest float64 // g is the grand mean less shift
 	for _, row := range scores {
 		g += rowMean(row, shift)
 		for _, x := range row {

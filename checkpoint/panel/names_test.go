@@ -215,3 +215,41 @@ func TestExactLines(t *testing.T) {
 		}
 	}
 }
+
+// Three scores by hand: mean 85, deviation 1, Student's t of two degrees 4.3027.
+func TestMeanScoreByHand(t *testing.T) {
+	for _, x := range [][]float64{{84, 86, 85}, {86, 84, 85}} {
+		m, err := MeanScore(x, 95)
+		if err != nil || m.Score != 85 || !near(m.SD, 1, 1e-12) || !near(m.U, 1/math.Sqrt(3), 1e-12) || !near(m.HalfWidth, 4.302653/math.Sqrt(3), 1e-6) || m.DF != 2 {
+			t.Errorf("%v: %+v, %v", x, m, err)
+		}
+	}
+}
+
+// Three tasters at 5 % must all be right: by guessing (1/3)³, at 90 % 0.9³.
+func TestPowerByHand(t *testing.T) {
+	c, err := Power(Design{Triangle, 3, 5, 90})
+	if err != nil || c.CriticalCount != 3 || !near(c.ActualRiskPct, 100./27, 1e-12) || !near(c.PowerPct, 72.9, 1e-12) {
+		t.Errorf("%+v, %v", c, err)
+	}
+}
+
+// A crossing is under way up to the last cupping, near for as long again as
+// the cuppings span, and beyond that far ahead; it is none where one end of
+// its interval is beyond all calendars.
+func TestCrossingNotesAtTheirEnds(t *testing.T) {
+	line := Trend{SlopePerWeek: -1, MeanWeek: 5, MeanScore: 84, FirstWeek: 0, LastWeek: 10, Cuppings: 6, T: 2.776}
+	for threshold, want := range map[float64]Notes{79: AlreadyUnder, 78.5: Extrapolated, 69: Extrapolated, 68.5: Extrapolated | FarAhead} {
+		if c, err := Under(line, threshold); err != nil || c.Notes != want {
+			t.Errorf("threshold %v: %+v, %v", threshold, c, err)
+		}
+	}
+	line.SlopeHalfWidth = 0.999999
+	line.SlopeU = line.SlopeHalfWidth / line.T
+	for _, threshold := range []float64{74, 94} {
+		var none *ImpossibleError
+		if c, err := Under(line, threshold); !errors.As(err, &none) || none.Field != "SlopePerWeek" {
+			t.Errorf("threshold %v: %+v, %v", threshold, c, err)
+		}
+	}
+}

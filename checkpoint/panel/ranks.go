@@ -120,7 +120,7 @@ func doubledRanks(scores [][]float64, j int) (ranks []int, ties int) {
 
 // deviations is 4·S from doubled rank sums.
 func deviations(sums []int) int {
-	total := 0
+	var total int
 	for _, s := range sums {
 		total += s
 	}
@@ -156,7 +156,7 @@ func byEnumeration(ranks [][]int, least int) (p float64, ok bool) {
 		return 0, false
 	}
 	states := map[uint64]float64{pack(sorted(ranks[0])): 1}
-	work := 0
+	var work int
 	mean := m * (n + 1)
 	hit := 0.0
 	for j := 1; j < m; j++ {
