@@ -58,6 +58,7 @@ type Bag struct {
 // A Release is the carbon dioxide that the coffee of the whole bag has given
 // off since sealing, mL at the temperature and pressure of the bag, as a
 // function of time in days: 0 at 0, never falling. A nil Release is none.
+// ReleaseML of package degas makes one of a release curve.
 type Release func(days float64) (mL float64)
 
 // Aged is a bag some time after sealing.
