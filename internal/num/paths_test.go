@@ -135,7 +135,7 @@ func TestODEAsksAtItsStages(t *testing.T) {
 			t.Errorf("asked at %v, want %v", asked[i], v)
 		}
 	}
-	if !o.Step() || !o.Step() || o.Step() || o.Steps() != 4 {
+	if first, second, third := o.Step(), o.Step(), o.Step(); !first || !second || third || o.Steps() != 4 {
 		t.Errorf("%d steps where 3 are allowed", o.Steps())
 	}
 	if y, ok := o.At(1e9); ok || y != (ODEState{}) {
