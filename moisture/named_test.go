@@ -116,6 +116,13 @@ func TestNamedRanges(t *testing.T) {
 		"no humidity: the line leaves 0 to 100 % at this reading; ReadPct is 0 %, possible with 0.5 to 100 %":   second(CorrectedHumidity(TwoPoint{20.5, 20, 60.5, 60, 0, 0}, 0)),
 		"no fitted isotherm: the pairs were read at temperatures too far apart; Pairs[2].TempC is 25.5 °C, possible with 22 to 25 °C": second(FitIsotherm(FormOswin,
 			[]IsothermPair{{0.4, 9, 22}, {0.5, 10, 25}, {0.6, 11, 25.5}, {0.7, 12, 22}})),
+		"no moisture: the second weight is below the dry matter of the first; ToMassKg is 87.9 kg, possible with 88 to 100000000 kg": second(MoistureByWeight(WeighBack{dec("100"), dec("12"), dec("87.9")})),
+		"no loss on drying: the dish with its portion weighs no more than the dish; BeforeG is 20 g, possible with 20 to 5000 g":     second(LossOnDrying(Dish{dec("20"), dec("20"), dec("20")})),
+		"no loss on drying: the portion gained weight in the oven; AfterG is 30.1 g, possible with 20 to 30 g":                       second(LossOnDrying(Dish{dec("20"), dec("30"), dec("30.1")})),
+		"no loss on drying: the dried portion weighs less than nothing; AfterG is 19 g, possible with 20 to 30 g":                    second(LossOnDrying(Dish{dec("20"), dec("30"), dec("19")})),
+		"no roast loss: the roasted coffee weighs more than the green; RoastedKg is 10.1 kg, possible with 0.001 to 10 kg":           second(RoastLossSE(RoastReadings{10, 10.1, 11, 2}, RoastReadings{})),
+		"no calibration line: all readings are the same; Pairs[1].MeterPct is 11 %, possible with 0.5 to 80 %":                       second(CalibrateMeter([]MeterPair{{11, 11}, {11, 12}, {11, 11.5}})),
+		"no relative humidity: the dew point is above the temperature; DewC is 19 °C, possible with -80 to 18 °C":                    second(RelativeHumidity(DewReading{18, 19})),
 		"no Oswin fit: all activities are the same; Pairs is 4, possible with 5 to 10000": second(FitIsotherm(FormOswin,
 			[]IsothermPair{{0.5, 10, 20}, {0.5, 10.1, 20}, {0.5, 10.2, 20}, {0.5, 10, 20}})),
 	} {
@@ -156,6 +163,9 @@ func TestNamedRanges(t *testing.T) {
 		second(CorrectedHumidity(TwoPoint{50, 50, 75, 75, 0, 0}, 99.5)),
 		second(MoistureByWeight(WeighBack{dec("100"), dec("12"), dec("88")})),
 		second(LossOnDrying(Dish{dec("20"), dec("30"), dec("30")})),
+		second(LossOnDrying(Dish{dec("20"), dec("30"), dec("20")})),
+		second(RoastLossSE(RoastReadings{10, 10, 11, 2}, RoastReadings{})),
+		second(TotalLoss(dec("10"), dec("10"))),
 	} {
 		if err != nil {
 			t.Errorf("%d: %v", i, err)
@@ -351,6 +361,13 @@ func TestNotesAtTheirBorders(t *testing.T) {
 				}
 			}
 		}
+	}
+	// Frost is possible up to the humidity that it names.
+	var frost *ImpossibleError
+	if err := second(FrostPoint(Air{20, 60})); !errors.As(err, &frost) || frost.Min != 0 {
+		t.Error(err)
+	} else if second(FrostPoint(Air{20, frost.Max - 1e-9})) != nil || second(FrostPoint(Air{20, frost.Max + 1e-9})) == nil {
+		t.Error(err)
 	}
 	// What would pass 1 is told where it reaches it.
 	var most *ImpossibleError
