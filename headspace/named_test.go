@@ -455,6 +455,24 @@ func TestPartsOfSums(t *testing.T) {
 			t.Errorf("%v %%: %+v, %v", oxygen, c, err)
 		}
 	}
+	// A release that falls only near the end of a course is seen there.
+	late := func(d float64) float64 {
+		if d > 19 {
+			return 5
+		}
+		return d
+	}
+	var input *InputError
+	if err := OxygenCourse(bag, make([]Aged, 3), 10, late); !errors.As(err, &input) || input.Fields[0].Field != "Release(20)" {
+		t.Errorf("a release that falls at last: %v", err)
+	}
+	if err := OxygenAt(bag, make([]Aged, 2), []float64{1, 20}, late); !errors.As(err, &input) || input.Fields[0].Field != "Release(20)" {
+		t.Errorf("a release that falls at last: %v", err)
+	}
+	var none *ImpossibleError
+	if err := second(DaysToDose(aBag, 1e5, 365, nil)); !errors.As(err, &none) || none.Min != 0 || none.Unit != "µg/g" {
+		t.Error(err)
+	}
 	// The last day of a course, missed by half a day.
 	if err := OxygenCourse(bag, make([]Aged, 367), 3660.5/366, nil); err == nil {
 		t.Error("a course to day 3660.5 is accepted")
