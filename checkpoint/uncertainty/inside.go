@@ -14,7 +14,7 @@ import (
 //	p = T((hi − y)/u, ν) − T((lo − y)/u, ν)
 //
 //	y, u, ν  q       as its own check accepts
-//	lo, hi   lo, hi  same unit, lo < hi; infinities leave a side open
+//	lo, hi   lo, hi  same unit, lo ≤ hi; infinities leave a side open
 //
 // Source: JCGM 106:2012, 7.2.2 note; JCGM 101:2008, 6.4.9.
 func InsidePct(q Quantity, lo, hi float64) (float64, error) {
