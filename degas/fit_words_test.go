@@ -103,6 +103,11 @@ func TestFitOfAnUncertainJar(t *testing.T) {
 	if !near(share(unsure.Estimates[0])-share(sure.Estimates[0]), extra, 1e-9) || !near(share(unsure.AtFirst)-share(sure.AtFirst), extra, 1e-9) {
 		t.Errorf("gas %v and %v, at first %v and %v", sure.Estimates[0], unsure.Estimates[0], sure.AtFirst, unsure.AtFirst)
 	}
+	for _, r := range sure.Residuals {
+		if !near(r.InSigmas, r.Left/math.Sqrt(1e-4+1e-6/12), 1e-9) {
+			t.Errorf("%+v", r)
+		}
+	}
 	for i := 1; i < 3; i++ {
 		if !near(unsure.Estimates[i].SE, sure.Estimates[i].SE, 1e-9) {
 			t.Errorf("%v and %v", sure.Estimates[i], unsure.Estimates[i])
@@ -212,8 +217,13 @@ func TestOpenAsFarAsItSays(t *testing.T) {
 
 // The criterion and the weights of a comparison by their definition.
 func TestCompareByDefinition(t *testing.T) {
-	w := weighed(rand.New(rand.NewPCG(8, 1)), bent, 200, 1e-5, 2e-3, 0, ages)
-	for _, stated := range []float64{2e-3, 1e-3, 3e-3} { // as it is, too fine, too coarse
+	between := false                                                 // a weight that is neither all nor nothing
+	for i, stated := range []float64{2e-3, 1e-3, 3e-3, 2e-3, 3e-3} { // as it is, too fine, too coarse
+		truth := bent
+		if i > 2 {
+			truth = Coffee{8, FirstOrder{4}}
+		}
+		w := weighed(rand.New(rand.NewPCG(8, 1)), truth, 200, 1e-5, 2e-3, 0, ages)
 		w.RepeatabilityG, w.WithinPct = stated, 100
 		var fits []Fit
 		for _, like := range []Curve{FirstOrder{}, Stretched{}, Sphere{RadiusMM: 1}} {
@@ -245,7 +255,22 @@ func TestCompareByDefinition(t *testing.T) {
 			if !near(r.AICc, aicc[i], 1e-12) || math.Abs(r.Delta-(aicc[i]-least)) > 1e-9 || math.Abs(r.WeightPct-100*math.Exp((least-aicc[i])/2)/sum) > 1e-9 {
 				t.Errorf("%+v; by definition %v, %v", r, aicc[i], aicc[i]-least)
 			}
+			between = between || r.WeightPct > 5 && r.WeightPct < 40
 		}
+	}
+	if !between {
+		t.Error("no two fits are close")
+	}
+	// As many readings at other ages are other readings.
+	other := append([]float64(nil), ages...)
+	other[4] = 1.25
+	a, err1 := FitWeighings(weighed(nil, bent, 200, 1e-5, 1e-5, 0, ages), Stretched{})
+	b, err2 := FitWeighings(weighed(nil, bent, 200, 1e-5, 1e-5, 0, other), Stretched{})
+	if err1 != nil || err2 != nil {
+		t.Fatal(err1, err2)
+	}
+	if err := second(Compare(a, b)); err == nil || err.Error() != "fits[1] is 13 readings; accepted: 13 to 13 readings (all fits are of the same readings)" {
+		t.Error(err)
 	}
 }
 
@@ -256,6 +281,9 @@ func TestToTheSecond(t *testing.T) {
 		t.Errorf("%v, %v", m, err)
 	}
 	if d, err := AgeDays(when, when.Add(1500*time.Millisecond)); err != nil || !near(d, 1.5/86400, 1e-12) {
+		t.Errorf("%v, %v", d, err)
+	}
+	if d, err := AgeDays(when.Add(700*time.Millisecond), when.Add(time.Second)); err != nil || !near(d, 0.3/86400, 1e-9) {
 		t.Errorf("%v, %v", d, err)
 	}
 	if d, err := AgeDays(when, when.Add(3650*24*time.Hour+12*time.Hour)); err == nil {
@@ -275,6 +303,22 @@ func TestToTheSecond(t *testing.T) {
 		if err == nil || err.Error() != want {
 			t.Errorf("%v\nwant %s", err, want)
 		}
+	}
+	short := Release{Coffee{9, FirstOrder{2}}, when, when.Add(362 * time.Second), 0, 1, 10}
+	if err := second(TasteBefore(short)); err == nil || err.Error() != "TastingHours is 1 h; accepted: 0 to 0.10055555555555555 h" {
+		t.Error(err)
+	}
+	broken := errors.New("no factor")
+	if d, err := EquivalentDays([]Stay{{1, 20}}, func(float64) (float64, error) { return 2, broken }); d != 0 || err != broken {
+		t.Errorf("%v, %v", d, err)
+	}
+	// The most that ten years give, with a curve that goes on.
+	slow := bag()
+	slow.Coffee.Curve, slow.SealedDays, slow.SlackML = Stretched{3000, 0.8}, 50, 10
+	most, err := BagAfter(slow, 3600)
+	var none *ImpossibleError
+	if e := second(DaysToGauge(slow, 700)); err != nil || !errors.As(e, &none) || !near(none.Max, most.GaugeKPa, 1e-12) {
+		t.Errorf("%v, %v; want %v", err, e, most.GaugeKPa)
 	}
 	r := Room{1e6, 10, 5000, 420, 8759.5}
 	a, err := RoomAir(r)
