@@ -473,6 +473,14 @@ func TestPartsOfSums(t *testing.T) {
 	if err := second(DaysToDose(aBag, 1e5, 365, nil)); !errors.As(err, &none) || none.Min != 0 || none.Unit != "µg/g" {
 		t.Error(err)
 	}
+	for _, c := range [][2]float64{{0, 365}, {1, 0}, {1e5, 365}} {
+		if d, err := DaysToDose(aBag, c[0], c[1], nil); d != 0 || err == nil {
+			t.Errorf("%v beside %v", d, err)
+		}
+	}
+	if d, err := DaysToDose(aBag, 1, 365, func(d float64) float64 { return -d }); d != 0 || err == nil {
+		t.Errorf("%v beside %v", d, err)
+	}
 	// The last day of a course, missed by half a day.
 	if err := OxygenCourse(bag, make([]Aged, 367), 3660.5/366, nil); err == nil {
 		t.Error("a course to day 3660.5 is accepted")
