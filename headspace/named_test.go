@@ -30,6 +30,7 @@ func TestRefusalsWordForWord(t *testing.T) {
 	for want, err := range map[string]error{
 		"no headspace: the beans alone fill the bag; CoffeeG is 340 g, possible with 1 to 340 g":                                                              second(FreeVolume(Fill{425, 340, 0.8})),
 		"BeanGPerML is 0.4 g/mL; accepted: 0.5 to 1.5 g/mL (a bulk density, below 0.5 g/mL, already holds the gaps)":                                          second(FreeVolume(Fill{425, 340, 0.4})),
+		"BeanGPerML is 0.4975 g/mL; accepted: 0.5 to 1.5 g/mL (a bulk density, below 0.5 g/mL, already holds the gaps)":                                       second(FreeVolume(Fill{425, 340, 0.4975})),
 		"BeanGPerML is 0.001 g/mL; accepted: 0.5 to 1.5 g/mL (a bulk density, below 0.5 g/mL, already holds the gaps)":                                        second(FreeVolume(Fill{425, 340, 0.001})),
 		"BeanGPerML is 1.6 g/mL; accepted: 0.5 to 1.5 g/mL":                                                                                                   second(FreeVolume(Fill{425, 340, 1.6})),
 		"BeanGPerML is 0 g/mL; accepted: 0.5 to 1.5 g/mL":                                                                                                     second(FreeVolume(Fill{425, 340, 0})),
@@ -341,6 +342,19 @@ func TestFitByItsOwnWords(t *testing.T) {
 		t.Error("no trial has an outlier")
 	}
 	f := fitted(t, bags(rand.New(rand.NewPCG(1, 2)), 10, 0.1, 0.01, times...))
+	border := 0
+	for oxygen := 0.05; oxygen < 20; oxygen *= 1.0005 {
+		j, err := JudgeReading(f, Reading{750, 20, 5, oxygen})
+		if err != nil || j.Outlier != (j.Score > 3.5) {
+			t.Errorf("%+v, %v", j, err)
+		}
+		if math.Abs(j.Score-3.5) < 0.03 {
+			border++
+		}
+	}
+	if border < 4 {
+		t.Errorf("%d scores about the border", border)
+	}
 	// Where the gas of the readings ends, and one step beyond.
 	at := func(theta float64) Setting { return Setting{1000, 60, theta, 95} } // one headspace a second
 	for theta, want := range map[float64]Notes{f.MinVolumes: 0, f.MaxVolumes: 0, f.MinVolumes * (1 - 1e-12): Extrapolated, f.MaxVolumes * (1 + 1e-12): Extrapolated} {
@@ -480,6 +494,20 @@ func TestPartsOfSums(t *testing.T) {
 	}
 	if d, err := DaysToDose(aBag, 1, 365, func(d float64) float64 { return -d }); d != 0 || err == nil {
 		t.Errorf("%v beside %v", d, err)
+	}
+	// A target that is met needs nothing, and says so, whatever the way.
+	for name, get := range map[string]func() (Needed, error){
+		"sweep":  func() (Needed, error) { return SweepFor(Target{2, 0.1, 750, 3}) },
+		"piston": func() (Needed, error) { return PistonFor(Target{2, 0.1, 750, 3}) },
+		"nozzle": func() (Needed, error) { return NozzleFor(NozzleTarget{2, 0.1, 750, 3, 20}) },
+	} {
+		if n, err := get(); err != nil || n != (Needed{Notes: AlreadyThere}) {
+			t.Errorf("%s: %+v, %v", name, n, err)
+		}
+	}
+	// In a narrow interval a reading lies in the middle, with a twelfth of its square.
+	if m, v := within(0, 1, 3, 3.0005); math.Abs(m-3.00025) > 1e-12 || math.Abs(v/(0.0005*0.0005/12)-1) > 1e-9 {
+		t.Errorf("%v, %v", m, v)
 	}
 	// The last day of a course, missed by half a day.
 	if err := OxygenCourse(bag, make([]Aged, 367), 3660.5/366, nil); err == nil {
