@@ -195,7 +195,10 @@ func TestOpenAsFarAsItSays(t *testing.T) {
 		if !ok {
 			return false
 		}
-		number, _, _ := strings.Cut(after, " ")
+		number, reach, _ := strings.Cut(after, " ")
+		if reach != "from 0.02 to 30 days" {
+			t.Errorf("%v", none)
+		}
 		v, err := strconv.ParseFloat(number, 64)
 		if err != nil || none.Field != "Readings" || none.Min != float64(len(ages)+1) || none.Max != 1000 || none.Given != strconv.Itoa(len(ages)) {
 			t.Fatalf("%v, %v", none, err)
