@@ -26,6 +26,7 @@ func FuzzFigures(f *testing.F) {
 	f.Add("x", "y", uint16(0x50), nums(-1e150, 1e150, 0, 1e-150, 1e150))                            // given ranges
 	f.Add("0", "0", uint16(2), nums(0, 2e-150))                                                     // a zero among powers of ten
 	f.Add("\x01", "", uint16(0xffff), nums(-1, -2))                                                 // a title of nothing that XML can hold
+	f.Add("0", " ", uint16(3), []byte("00000000"))                                                  // a window named by a space
 	classes := documented(f)
 	f.Fuzz(func(t *testing.T, title, name string, how uint16, data []byte) {
 		if len(title) > 300 || len(name) > 300 || len(data) > 2048 {

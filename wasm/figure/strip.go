@@ -127,12 +127,12 @@ func (s Strip) Draw(l Look) string {
 
 	var names []*flag
 	for _, w := range s.Windows {
-		if w.ok() && w.Name != "" {
+		if lines := wrap(w.Name, g.w-4); w.ok() && len(lines) > 0 {
 			x1 := sc.p1
 			if !w.endless() {
 				x1 = sc.at(w.To)
 			}
-			names = append(names, &flag{x: (sc.at(w.From) + x1) / 2, lines: wrap(w.Name, g.w-4)[:1]})
+			names = append(names, &flag{x: (sc.at(w.From) + x1) / 2, lines: lines[:1]})
 		}
 	}
 	top := 12 + over*float64(mast{x0: 1, x1: g.w - 1, centred: true}.hoist(names))
