@@ -264,6 +264,28 @@ func TestCompareByDefinition(t *testing.T) {
 	if !between {
 		t.Error("no two fits are close")
 	}
+	// Where the readings scatter more than stated, Student's factor stands for
+	// the normal's: t(0.975; 10) = 2.228139 for 13 readings and 3 parameters.
+	w := weighed(rand.New(rand.NewPCG(8, 1)), Coffee{8, FirstOrder{4}}, 200, 1e-5, 2e-3, 0, ages)
+	w.RepeatabilityG, w.WithinPct = 2e-4, 100
+	if f, err := FitWeighings(w, FirstOrder{}); err != nil || f.Notes&ScatterExceedsStated == 0 || f.DF != 10 {
+		t.Errorf("%v, %v", f.Notes, err)
+	} else {
+		for _, e := range append(f.Estimates, f.AtFirst) {
+			if !near(math.Log(e.High/e.Value), 2.2281388519649385*e.SE/e.Value, 1e-9) {
+				t.Errorf("%+v", e)
+			}
+		}
+	}
+	// The same ages in a jar and on a balance are not the same readings.
+	j, err1 := FitJar(jarred(nil, bent, Jar{VolumeML: 2000, CoffeeG: 200, DensityGPerML: 0.8, TempC: 23, ResolutionKPa: 1e-3, RepeatabilityKPa: 1e-2, WithinPct: 50}, ages), Stretched{})
+	g, err2 := FitWeighings(weighed(nil, bent, 200, 1e-5, 1e-5, 0, ages), Stretched{})
+	if err1 != nil || err2 != nil {
+		t.Fatal(err1, err2)
+	}
+	if second(Compare(j, g)) == nil || second(Compare(g, g)) != nil {
+		t.Error("a jar is compared with a balance")
+	}
 	// As many readings at other ages are other readings.
 	other := append([]float64(nil), ages...)
 	other[4] = 1.25
