@@ -1,9 +1,11 @@
 package uncertainty
 
 import (
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
+	"reflect"
 	"strconv"
 	"strings"
 	"testing"
@@ -46,8 +48,21 @@ func (e example) simulate(in *published.Inputs) (Simulation, error) {
 	if in.Has("CoveragePct") {
 		p.CoveragePct = in.Float("CoveragePct")
 	}
-	return Simulate(e.f, e.inputs(in), p)
+	inputs := e.inputs(in)
+	// Several rows ask the same draws: a million are made once.
+	key := fmt.Sprint(reflect.ValueOf(e.f).Pointer(), inputs, p)
+	if s, ok := simulated[key]; ok {
+		return s, nil
+	}
+	s, err := Simulate(e.f, inputs, p)
+	if err == nil {
+		simulated[key] = s
+	}
+	return s, err
 }
+
+// simulated are the draws made so far, by model, inputs and plan.
+var simulated = map[string]Simulation{}
 
 func (e example) drawn(what func(Simulation) float64) published.Claim {
 	return published.Number(func(in *published.Inputs) (float64, error) {
