@@ -114,6 +114,20 @@ func morePaths() map[string][]float64 {
 	return all
 }
 
+// A fit that ends at zero with nothing left has a step to vary it by.
+func TestLeastSquaresEndsAtZero(t *testing.T) {
+	for _, start := range []float64{0, 1, -4} {
+		fit, err := LeastSquares(3, []float64{start}, func(dst, p []float64) {
+			for i := range dst {
+				dst[i] = p[0] * float64(1+i%2)
+			}
+		})
+		if err != nil || math.Abs(fit.P[0]) > 1e-15 || fit.RSS > 1e-29 {
+			t.Errorf("from %v: %+v, %v", start, fit, err)
+		}
+	}
+}
+
 // F is asked at the stages that are told, and as often as MaxSteps allows.
 func TestODEAsksAtItsStages(t *testing.T) {
 	var asked []float64
