@@ -84,8 +84,8 @@ func TestMeterJustTooCoarse(t *testing.T) {
 // At a risk of one half any uncertainty calls a value beside a single limit,
 // and none calls a value on one of two.
 func TestEvenRisk(t *testing.T) {
-	for _, y := range []float64{11, 12, 13} {
-		if v, err := Judge(Reading{y, 0.1}, Limit{-inf, 12}, 50); err != nil || v.MaxU != inf {
+	for y, word := range map[float64]Word{11: In, 12: In, 13: Out} {
+		if v, err := Judge(Reading{y, 0.1}, Limit{-inf, 12}, 50); err != nil || v.MaxU != inf || v.Word != word {
 			t.Errorf("%v: %+v, %v", y, v, err)
 		}
 	}
