@@ -88,8 +88,15 @@ func StretchedThrough(a, b Point) (Stretched, error) {
 	if beta >= MinExponent && beta <= MaxExponent {
 		why = "its scale of time would be " + digits3(c.TauDays) + " days"
 	}
+	// Through the first point, a flatter curve has a scale of time farther from
+	// that point: later where less than 63 % is gone by then, else earlier.
+	farthest := MaxTauDays / a.Days
+	if l1 > 1 {
+		farthest = MinTauDays / a.Days
+	}
+	least := math.Max(MinExponent, -math.Log(l1)/math.Log(farthest))
 	return Stretched{}, &ImpossibleError{Quantity: "stretched exponential", Why: why,
-		Field: "b.GonePct", Given: fault.Shortest(b.GonePct), Min: at(MinExponent), Max: math.Min(99, at(MaxExponent)), Unit: "%"}
+		Field: "b.GonePct", Given: fault.Shortest(b.GonePct), Min: at(least), Max: math.Min(99, at(MaxExponent)), Unit: "%"}
 }
 
 // TwoPoolsThrough returns the two pools through two points, for a given share

@@ -80,3 +80,32 @@ func TestReleaseAllocations(t *testing.T) {
 		t.Errorf("%v allocations", n)
 	}
 }
+
+// What a stretched exponential through two points calls possible is possible,
+// just inside both ends, and just outside it is not: where the exponent sets
+// the end, and where the scale of time does, on either side of it.
+func TestStretchedThroughNamesWhatIsPossible(t *testing.T) {
+	for _, p := range [][2]Point{
+		{{1, 40}, {7, 41}}, {{1, 40}, {1.5, 99}}, {{3000, 1}, {3600, 1.03}}, {{0.0001, 99}, {0.001, 99}}, {{0.0001, 1}, {3650, 1.01}}, {{2, 62}, {3, 62.01}}, {{2, 64}, {3, 64.01}},
+	} {
+		_, err := StretchedThrough(p[0], p[1])
+		e, ok := errors.AsType[*ImpossibleError](err)
+		if !ok {
+			if input, refused := errors.AsType[*InputError](err); !refused || input.Fields[0].Field != "b.GonePct" {
+				t.Errorf("%v: %v", p, err)
+			}
+			continue
+		}
+		try := func(gone float64) error { _, err := StretchedThrough(p[0], Point{p[1].Days, gone}); return err }
+		if gone := p[1].GonePct; gone >= e.Min && gone <= e.Max {
+			t.Errorf("%v: %v", p, e)
+		}
+		in := 1e-9 * (e.Max - e.Min)
+		if try(e.Min+in) != nil || try(e.Max-in) != nil {
+			t.Errorf("%v: %v and %v are called possible: %v, %v", p, e.Min, e.Max, try(e.Min+in), try(e.Max-in))
+		}
+		if try(e.Min-in) == nil || e.Max < 99 && try(e.Max+in) == nil {
+			t.Errorf("%v: more is possible than %v to %v", p, e.Min, e.Max)
+		}
+	}
+}

@@ -46,8 +46,8 @@ const (
 	// curve was fitted to.
 	OutsidePairs
 
-	// CloseCall: the two best curves differ by less than 2 in the corrected
-	// Akaike criterion: the data do not choose between them.
+	// CloseCall: the two best curves differ by less than 2 in the Bayesian
+	// criterion: the data do not choose between them.
 	CloseCall
 
 	// Gaps: some of the time had no usable reading and counts nowhere.
