@@ -10,7 +10,10 @@ import { t, n, learn, lang, comma } from "./words.js";
 
 const pause = 600; // ms without a key before the answer is spoken
 const cheap = 8; // ms for figures and working that need not wait for a pause
-const patience = 300; // ms of keys without a pause, after which the figures follow all the same
+const typing = 160; // ms without a key that are a pause
+const patience = 800; // ms of keys without a pause, after which the figures follow all the same
+
+const rest = (ms) => new Promise((done) => setTimeout(done, ms));
 
 // painted resolves when what stands on the page has been seen, or the page is hidden.
 const painted = () => new Promise((done) => {
@@ -145,42 +148,51 @@ export async function startBench() {
     later = setTimeout(() => { say.textContent = faults.length || veiled() ? "" : spoken(sheet); }, pause);
     document.documentElement.dataset.shown = String(round);
   };
-  const showWhole = () => {
-    if (!sheet.faults) {
-      behind(more, sheet);
-      working(document.getElementById("working-lines"), sheet);
-    }
+  const showFigures = (s) => { if (!s.faults) behind(more, s); };
+  const showWorking = (s) => {
+    if (!s.faults) working(document.getElementById("working-lines"), s);
     document.documentElement.dataset.whole = String(round);
     for (const w of watchers) w();
   };
+  const showWhole = () => { showFigures(sheet); showWorking(sheet); };
 
   const data = offerData(form, { calc: id, place: () => where, show(s) { sheet = s; show(false); showWhole(); }, changed: () => compute(false) });
 
   // The figures and the working follow when the answer has been seen: at once
-  // where they cost little here, else when the keys pause.
+  // where they cost little here, else in parts between which a key gets its
+  // turn, when the keys pause or patience ends.
   let cost = 0, following = false;
   const follow = async () => {
     if (following) return;
     following = true;
     try {
-      let done;
-      while (done !== round) {
+      for (let done; done !== round;) {
         await painted();
         const until = performance.now() + patience;
         for (let at; cost > cheap && at !== round && performance.now() < until;) {
           at = round;
-          await new Promise((go) => setTimeout(go, 2 * cost));
+          await rest(typing);
         }
+        const last = performance.now() >= until; // the keys go on: draw what there is
         done = round;
         if (data.busy()) break; // the worker brings the whole
-        const from = performance.now();
-        if (!sheet.faults) {
-          const s = await ask("evaluate", id, state());
-          if (done !== round) continue;
-          sheet = s ?? {};
+        let spent = 0;
+        const part = async (f) => {
+          const from = performance.now();
+          const s = await f();
+          spent += performance.now() - from;
+          if (cost > cheap) await rest(0);
+          return s;
+        };
+        let s = sheet;
+        if (!s.faults) s = await part(() => ask("evaluate", id, state())) ?? {};
+        if (done !== round && !last) continue;
+        if (!sheet.faults) await part(() => showFigures(s));
+        if (done === round) {
+          sheet = s;
+          showWorking(s);
         }
-        showWhole();
-        cost = performance.now() - from;
+        cost = spent;
       }
     } finally {
       following = false;
