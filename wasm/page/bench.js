@@ -11,7 +11,7 @@ import { t, n, learn, lang, comma } from "./words.js";
 const pause = 600; // ms without a key before the answer is spoken
 const cheap = 8; // ms for figures and working that need not wait for a pause
 const typing = 160; // ms without a key that are a pause
-const patience = 800; // ms of keys without a pause, after which the figures follow all the same
+const patience = { keys: 3000, sliding: 300 }; // ms without a pause, after which the figures follow all the same
 
 const rest = (ms) => new Promise((done) => setTimeout(done, ms));
 
@@ -161,14 +161,14 @@ export async function startBench() {
   // The figures and the working follow when the answer has been seen: at once
   // where they cost little here, else in parts between which a key gets its
   // turn, when the keys pause or patience ends.
-  let cost = 0, following = false;
+  let cost = 0, following = false, keys = false;
   const follow = async () => {
     if (following) return;
     following = true;
     try {
       for (let done; done !== round;) {
         await painted();
-        const until = performance.now() + patience;
+        const until = performance.now() + (keys ? patience.keys : patience.sliding);
         for (let at; cost > cheap && at !== round && performance.now() < until;) {
           at = round;
           await rest(typing);
@@ -212,7 +212,10 @@ export async function startBench() {
     follow();
   };
 
-  form.addEventListener("input", () => { compute(false).finally(keep); }); // the answer first
+  form.addEventListener("input", (event) => {
+    keys = event.isTrusted; // a slider of the class writes into the field itself
+    compute(false).finally(keep); // the answer first
+  });
   // A fault that appears while a button is being pressed would push it from
   // under the finger, and the press would be lost: it waits for the release.
   let pressed = Promise.resolve();
@@ -283,6 +286,7 @@ export async function startBench() {
 
   // Steps of one in the last digit that stands in the field.
   const step = (e, by) => {
+    keys = false;
     const m = /^(\s*)([-−]?)(\d[\d\s]*)(?:([.,])(\d*))?(.*)$/s.exec(e.value);
     if (!m) return;
     const places = m[5]?.length ?? 0;

@@ -345,6 +345,9 @@ func atOxygen(in *catalogue.In, out *catalogue.Out) error {
 		out.Note("One bag was read: it says little of the others.")
 		return nil
 	}
+	if !out.Shown() {
+		return nil
+	}
 	good := 0.0
 	if over < bags {
 		var err error
