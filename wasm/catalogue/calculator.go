@@ -220,6 +220,7 @@ type In struct {
 	fields []Field
 	values []value
 	zone   *time.Location
+	turned string
 }
 
 func (in *In) at(id string) *value {
@@ -233,6 +234,10 @@ func (in *In) at(id string) *value {
 
 // Has says whether an optional field was filled.
 func (in *In) Has(id string) bool { return in.at(id).given }
+
+// Turned is the field that this run of the budget turns a little up or down;
+// empty in every other run. What does not depend on it need not be set.
+func (in *In) Turned() string { return in.turned }
 
 // F is a number in its base unit.
 func (in *In) F(id string) float64 { return in.at(id).f }
@@ -267,7 +272,7 @@ func (in *In) Text(id string) string { return in.at(id).text }
 
 // with returns a copy of in in which one number is replaced.
 func (in *In) with(id string, v float64) *In {
-	c := &In{fields: in.fields, values: append([]value(nil), in.values...), zone: in.zone}
+	c := &In{fields: in.fields, values: append([]value(nil), in.values...), zone: in.zone, turned: id}
 	c.at(id).turn(v)
 	return c
 }

@@ -47,6 +47,7 @@ func (c *Calculator) Dial(state State, locale Locale, field, output string) (d *
 
 // dial takes in for its own.
 func (c *Calculator) dial(in *In, f Field, output int) *Dial {
+	in.turned = ""
 	d := &Dial{Lo: f.Min, Hi: f.Max, c: c, in: in, at: in.at(f.ID), out: output}
 	d.run.Out = Out{calc: c, locale: &english, results: make([]result, len(c.Outputs))}
 	return d

@@ -4,6 +4,7 @@ package lot
 
 import (
 	"math"
+	"strings"
 
 	"example.org/evenlot/brewratio"
 	"example.org/evenlot/checkpoint/sampling"
@@ -136,8 +137,17 @@ func has(in *catalogue.In, ids ...string) bool {
 }
 
 func compute(in *catalogue.In, out *catalogue.Out) error {
-	for _, checkpoint := range []func(*catalogue.In, *catalogue.Out) error{atGreen, atStore, atRoast, atBag, atOxygen, atRest, atCup} {
-		if err := checkpoint(in, out); err != nil {
+	for _, c := range []struct {
+		at     func(*catalogue.In, *catalogue.Out) error
+		fields string // the numbers it depends on, each between spaces
+	}{
+		{atGreen, " gm aw "}, {atStore, " t rh "}, {atRoast, " gm g r rm "}, {atBag, " bag w rho supply flush n "},
+		{atOxygen, " o2 "}, {atRest, ""}, {atCup, " dose water tds "},
+	} {
+		if t := in.Turned(); t != "" && !strings.Contains(c.fields, " "+t+" ") {
+			continue
+		}
+		if err := c.at(in, out); err != nil {
 			return err
 		}
 	}

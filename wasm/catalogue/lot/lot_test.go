@@ -124,3 +124,35 @@ func TestMouldIsTold(t *testing.T) {
 		}
 	}
 }
+
+// A run of the budget looks only at the checkpoints that its field reaches:
+// every number of the form moves an output of one of them.
+func TestEveryNumberReachesItsCheckpoint(t *testing.T) {
+	c := Calculators()[0]
+	for _, f := range c.Fields {
+		if f.Kind != catalogue.Number || f.Exact {
+			continue
+		}
+		_, v, _ := at(t, f.ID+".pm", "0.2")
+		moved := false
+		for _, value := range v {
+			for _, s := range value.Shares {
+				moved = moved || s.Label == f.Label
+			}
+		}
+		if !moved {
+			t.Errorf("%s moves nothing", f.ID)
+		}
+	}
+	// The moisture of the green reaches two of them.
+	_, v, _ := at(t)
+	for _, id := range []string{"moisture", "dry"} {
+		found := false
+		for _, s := range v[id].Shares {
+			found = found || s.Label == "Moisture of the green"
+		}
+		if !found {
+			t.Errorf("%s does not depend on the moisture of the green: %v", id, v[id].Shares)
+		}
+	}
+}
