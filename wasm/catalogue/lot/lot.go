@@ -4,7 +4,7 @@ package lot
 
 import (
 	"math"
-	"strings"
+	"slices"
 
 	"example.org/evenlot/brewratio"
 	"example.org/evenlot/checkpoint/sampling"
@@ -139,12 +139,13 @@ func has(in *catalogue.In, ids ...string) bool {
 func compute(in *catalogue.In, out *catalogue.Out) error {
 	for _, c := range []struct {
 		at     func(*catalogue.In, *catalogue.Out) error
-		fields string // the numbers it depends on, each between spaces
+		fields []string // the numbers it depends on
 	}{
-		{atGreen, " gm aw "}, {atStore, " t rh "}, {atRoast, " gm g r rm "}, {atBag, " bag w rho supply flush n "},
-		{atOxygen, " o2 "}, {atRest, ""}, {atCup, " dose water tds "},
+		{atGreen, []string{"gm", "aw"}}, {atStore, []string{"t", "rh"}}, {atRoast, []string{"gm", "g", "r", "rm"}},
+		{atBag, []string{"bag", "w", "rho", "supply", "flush", "n"}}, {atOxygen, []string{"o2"}}, {atRest, nil},
+		{atCup, []string{"dose", "water", "tds"}},
 	} {
-		if t := in.Turned(); t != "" && !strings.Contains(c.fields, " "+t+" ") {
+		if t := in.Turned(); t != "" && !slices.Contains(c.fields, t) {
 			continue
 		}
 		if err := c.at(in, out); err != nil {
