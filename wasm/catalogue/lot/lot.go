@@ -136,16 +136,18 @@ func has(in *catalogue.In, ids ...string) bool {
 	return true
 }
 
+func fields(ids ...string) []string { return ids }
+
 func compute(in *catalogue.In, out *catalogue.Out) error {
 	for _, c := range []struct {
-		at     func(*catalogue.In, *catalogue.Out) error
-		fields []string // the numbers it depends on
+		at    func(*catalogue.In, *catalogue.Out) error
+		reads []string // the numbers it depends on
 	}{
-		{atGreen, []string{"gm", "aw"}}, {atStore, []string{"t", "rh"}}, {atRoast, []string{"gm", "g", "r", "rm"}},
-		{atBag, []string{"bag", "w", "rho", "supply", "flush", "n"}}, {atOxygen, []string{"o2"}}, {atRest, nil},
-		{atCup, []string{"dose", "water", "tds"}},
+		{atGreen, fields("gm", "aw")}, {atStore, fields("t", "rh")}, {atRoast, fields("gm", "g", "r", "rm")},
+		{atBag, fields("bag", "w", "rho", "supply", "flush", "n")}, {atOxygen, fields("o2")}, {atRest, nil},
+		{atCup, fields("dose", "water", "tds")},
 	} {
-		if t := in.Turned(); t != "" && !slices.Contains(c.fields, t) {
+		if t := in.Turned(); t != "" && !slices.Contains(c.reads, t) {
 			continue
 		}
 		if err := c.at(in, out); err != nil {
