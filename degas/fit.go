@@ -160,7 +160,9 @@ func FitWeighings(w Weighings, like Curve) (Fit, error) {
 		n := len(bad)
 		bad = checkAge(bad, r.Days, last)
 		bad = fault.Decimal(bad, "MassG", r.MassG, 1, 100000, "g")
-		under("Readings", i, bad[n:])
+		if len(bad) > n {
+			fault.Under("Readings["+strconv.Itoa(i)+"].", bad, n)
+		}
 		if r.Days >= 0 {
 			last = math.Max(last, r.Days)
 		}
@@ -227,7 +229,9 @@ func FitJar(j Jar, like Curve) (Fit, error) {
 		n := len(bad)
 		bad = checkAge(bad, r.Days, last)
 		bad = fault.Float(bad, "PressureKPa", r.PressureKPa, -100, 1000, "kPa")
-		under("Readings", i, bad[n:])
+		if len(bad) > n {
+			fault.Under("Readings["+strconv.Itoa(i)+"].", bad, n)
+		}
 		if r.Days >= 0 {
 			last = math.Max(last, r.Days)
 		}
@@ -283,13 +287,6 @@ func checkAge(bad []*FieldError, days, last float64) []*FieldError {
 		bad = append(bad, &FieldError{Field: "Days", Given: fault.Shortest(days), Min: last, Max: MaxDays, Unit: "days", Why: "later than the reading before"})
 	}
 	return bad
-}
-
-// under names the element of a list in what was refused of it.
-func under(list string, i int, bad []*FieldError) {
-	for _, e := range bad {
-		e.Field = list + "[" + strconv.Itoa(i) + "]." + e.Field
-	}
 }
 
 // An inner is a shape of curve as the search sees it: its parameters without

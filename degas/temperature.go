@@ -2,6 +2,7 @@ package degas
 
 import (
 	"math"
+	"strconv"
 
 	"example.org/evenlot/internal/fault"
 )
@@ -189,7 +190,9 @@ func EquivalentDays(stays []Stay, factor func(tempC float64) (float64, error)) (
 		n := len(bad)
 		bad = fault.Float(bad, "Days", s.Days, 0, MaxDays, "days")
 		bad = fault.Float(bad, "TempC", s.TempC, MinTempC, MaxTempC, "°C")
-		under("Stays", i, bad[n:])
+		if len(bad) > n {
+			fault.Under("Stays["+strconv.Itoa(i)+"].", bad, n)
+		}
 	}
 	if err := fault.Input(bad); err != nil {
 		return 0, err

@@ -110,16 +110,7 @@ func (s GasState) check(bad []*FieldError, prefix string) []*FieldError {
 	n := len(bad)
 	bad = fault.Float(bad, "TempC", s.TempC, -40, 150, "°C")
 	bad = fault.Float(bad, "KPa", s.KPa, 1, 5000, "kPa")
-	return under(prefix, bad, n)
-}
-
-// under puts a prefix before the names from n on: names are built only for a
-// refusal.
-func under(prefix string, bad []*FieldError, n int) []*FieldError {
-	for _, e := range bad[n:] {
-		e.Field = prefix + e.Field
-	}
-	return bad
+	return fault.Under(prefix, bad, n)
 }
 
 // A Restated gas volume is to be told at another state.

@@ -552,7 +552,7 @@ func (t Trial) check() error {
 	for i, r := range t.Readings {
 		n := len(bad)
 		if bad = r.check(bad); len(bad) > n {
-			bad = under("Readings["+strconv.Itoa(i)+"].", bad, n)
+			bad = fault.Under("Readings["+strconv.Itoa(i)+"].", bad, n)
 		}
 	}
 	return fault.Input(bad)

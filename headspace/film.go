@@ -78,7 +78,7 @@ func LaminateOTR(layers []float64) (float64, error) {
 	for i, v := range layers {
 		n := len(bad)
 		if bad = fault.Float(bad, "", v, 1e-6, 1e6, "cc/(m²·d·atm)"); len(bad) > n {
-			bad = under("Layers["+strconv.Itoa(i)+"]", bad, n)
+			bad = fault.Under("Layers["+strconv.Itoa(i)+"]", bad, n)
 		}
 		resistance += 1 / v
 	}

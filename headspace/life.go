@@ -112,11 +112,10 @@ type Aged struct {
 // Released gas first swells a slack bag, then raises its pressure to that of
 // the valve, and from then on sweeps the headspace out. Without release, and
 // with uptake in proportion to oxygen, the answer is exact; a sweep alone is
-// exact too; all else is integrated, the oxygen in the headspace to about 1e-9 of
-// itself over a year. OxygenPct is n over all
-// the gas in the bag. Oxygen that enters or is taken up, and the nitrogen that
-// crosses the film, are not counted in the volume of gas: with 1 % oxygen that
-// is an error of at most 1 % of the reading. Gas leaves the pores unswept by
+// exact too; all else is integrated, the oxygen in the headspace to about 1e-9
+// of itself over a year. OxygenPct is n over all the gas in the bag. Oxygen that
+// enters or is taken up, and the nitrogen that crosses the film, are not
+// counted in the volume of gas: with 1 % oxygen that is an error of at most 1 % of the reading. Gas leaves the pores unswept by
 // the carbon dioxide that comes out of them, and the headspace is stirred:
 // layers or a short way to the valve make the sweep slower. When uptake
 // is fast, oxygen falls although more comes in: count what entered, not what
@@ -155,7 +154,7 @@ func OxygenAt(b Bag, dst []Aged, days []float64, release Release) error {
 	for i, d := range days {
 		n := len(bad)
 		if bad = fault.Float(bad, "", d, last, maxDays, "d"); len(bad) > n {
-			bad = under("Days["+strconv.Itoa(i)+"]", bad, n)
+			bad = fault.Under("Days["+strconv.Itoa(i)+"]", bad, n)
 			continue
 		}
 		last = d
@@ -227,7 +226,7 @@ func course(b Bag, dst []Aged, times []float64, first, step float64, release Rel
 //	TakenML(t)·M/V_m/m = dose, solved for t
 //
 //	doseUGPerG  µg/g  accepted 0.01 to 1e5
-//	maxDays     d     accepted 0.01 to 3660: the search ends there
+//	lastDays    d     accepted 0.01 to 3660: the search ends there
 //
 // A dose that is not reached by then is an [*ImpossibleError] that names the
 // dose which is. The dose is what went into the coffee; for the worst case that

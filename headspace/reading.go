@@ -152,7 +152,7 @@ func (c Calibration) check(bad []*FieldError, prefix string) []*FieldError {
 	if bad = fault.Float(bad, "SpanTruePct", c.SpanTruePct, loTrue, 100, "%"); len(bad) > k {
 		bad[k].Why = "at least 0.5 above the zero gas"
 	}
-	return under(prefix, bad, n)
+	return fault.Under(prefix, bad, n)
 }
 
 // A Verdict is what a reading says about a bag.

@@ -156,14 +156,14 @@ func (st *Step) check(bad []*FieldError, i int, at float64) []*FieldError {
 		n := len(bad)
 		if bad = fault.Float(bad, f, v, min, max, unit); len(bad) > n {
 			bad[n].Why = why
-			bad = under(name(""), bad, n)
+			bad = fault.Under(name(""), bad, n)
 		}
 	}
 	switch st.Kind {
 	case SweepStep, FillStep:
 		n := len(bad)
 		if bad = st.Supply.check(bad, ""); len(bad) > n {
-			bad = under(name("Supply."), bad, n)
+			bad = fault.Under(name("Supply."), bad, n)
 		}
 	case VentStep:
 	default:
@@ -190,7 +190,7 @@ func (m Mix) check(bad []*FieldError, prefix string) []*FieldError {
 		bad = append(bad, &FieldError{Field: "CarbonDioxidePct", Given: fault.Shortest(m.CarbonDioxidePct),
 			Max: math.Max(0, 100-m.OxygenPct-m.NitrogenPct), Unit: "%", Why: "the gases together are at most 100 %"})
 	}
-	return under(prefix, bad, n)
+	return fault.Under(prefix, bad, n)
 }
 
 // of is the content of n mol of the mix.

@@ -75,6 +75,15 @@ func (e *ImpossibleError) Error() string {
 		", possible with " + between(e.Min, e.Max, e.Unit)
 }
 
+// Under puts a place, such as "Readings[3].", before the names in bad from n on:
+// what was refused of one element. Build the place only for a refusal.
+func Under(place string, bad []*FieldError, n int) []*FieldError {
+	for _, e := range bad[n:] {
+		e.Field = place + e.Field
+	}
+	return bad
+}
+
 // Float appends a FieldError to bad when v is outside min to max; NaN is.
 //
 // It allocates nothing when v is accepted.

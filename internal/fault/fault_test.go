@@ -31,6 +31,15 @@ func TestFloatLimits(t *testing.T) {
 	}
 }
 
+func TestUnder(t *testing.T) {
+	bad := Float(nil, "A", 2, 0, 1, "")
+	bad = Float(bad, "B", 3, 0, 1, "")
+	bad = Under("List[7].", Float(bad, "C", 4, 0, 1, ""), 1)
+	if len(bad) != 3 || bad[0].Field != "A" || bad[1].Field != "List[7].B" || bad[2].Field != "List[7].C" {
+		t.Errorf("%v", bad)
+	}
+}
+
 func TestDecimalLimits(t *testing.T) {
 	for _, c := range []struct {
 		v  string
