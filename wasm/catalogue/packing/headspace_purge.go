@@ -329,7 +329,9 @@ func purgeSequence() *catalogue.Calculator {
 				return nil
 			}
 			out.Work("y_i = y_n + (y - y_n)*P/P_i")
-			out.Work("y = y_n + (y_0 - y_n)*M", "y", pct(o.Mix.OxygenPct, 3), "y_n", in.Text("yn"), "y_0", in.Text("y0"), "M", num((o.Mix.OxygenPct-in.F("yn"))/(in.F("y0")-in.F("yn")), 3))
+			if y0, yn := in.F("y0"), in.F("yn"); y0 != yn {
+				out.Work("y = y_n + (y_0 - y_n)*M", "y", pct(o.Mix.OxygenPct, 3), "y_n", in.Text("yn"), "y_0", in.Text("y0"), "M", num((o.Mix.OxygenPct-yn)/(y0-yn), 3))
+			}
 			out.Note("Steps with one gas at one pressure may change places. A fill from a deeper vacuum thins more, and beginning with pressure is one dilution better than beginning with vacuum.")
 			rows := make([][]string, len(ends))
 			x, y := make([]float64, len(ends)), make([]float64, len(ends))
