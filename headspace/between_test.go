@@ -5,8 +5,8 @@ import (
 	"testing"
 )
 
-// Between the times at which the integrator asks for the release, the course
-// bridges it where that is safe. What depends on the release alone, the gas
+// Between the stages of a panel the course takes the release from their
+// polynomial where that is safe. What depends on the release alone, the gas
 // vented, must be what the release itself gives at each hour: for smooth
 // releases, for tables with corners, and for one that comes in jolts.
 func TestReleaseBetweenSteps(t *testing.T) {

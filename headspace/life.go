@@ -5,7 +5,6 @@ import (
 	"strconv"
 
 	"example.org/evenlot/internal/fault"
-	"example.org/evenlot/internal/num"
 )
 
 // A Film is what lets oxygen into a bag.
@@ -121,9 +120,9 @@ type Aged struct {
 // is fast, oxygen falls although more comes in: count what entered, not what
 // the meter finds.
 //
-// With a release, an exchange that is much faster than the time asked for (as
-// a few litres of pores beside a few mL of headspace over years) may need too
-// many steps; that is an [*ImpossibleError] that names the days it reached.
+// A release with corners of its own, such as a table read between its rows,
+// costs time, not digits; one that jumps costs digits too. Very many of them may
+// need too many steps; that is an [*ImpossibleError] that names the days it reached.
 //
 // A release that is negative, falls, is not finite or exceeds 500 headspaces
 // is refused.
@@ -252,8 +251,8 @@ func DaysToDose(b Bag, doseUGPerG, lastDays float64, release Release) (float64, 
 		}
 	}
 	r := newRun(b, release)
-	// What is taken up never falls: one run to the step in which the dose is
-	// reached, then that step is narrowed down.
+	// What is taken up never falls: one run to the panel in which the dose is
+	// reached, then that panel is narrowed down.
 	lo, hi := 0.0, lastDays
 	takenUGPerG := func(t float64) float64 {
 		var a [1]Aged
@@ -261,15 +260,18 @@ func DaysToDose(b Bag, doseUGPerG, lastDays float64, release Release) (float64, 
 		return a[0].TakenUGPerG
 	}
 	if !r.exact {
-		o := r.integrator(&releaseBetween{run: &r})
-		reached := func(t float64) float64 { return o.Within(t)[3] * r.toUG }
-		for o.Step() && o.Reached() < lastDays && reached(o.Reached()) < doseUGPerG {
+		p := r.panels(lastDays)
+		reached := func(t float64) float64 {
+			var a Aged
+			p.within(&a, t, t)
+			return a.TakenUGPerG
 		}
-		if r.fault != nil {
-			return 0, r.fault
+		for p.reached() < lastDays && reached(p.reached()) < doseUGPerG {
+			if !p.step() {
+				return 0, r.stopped(&p)
+			}
 		}
-		from, length := o.Last()
-		lo, hi, takenUGPerG = from, math.Min(from+length, lastDays), reached
+		lo, hi, takenUGPerG = p.t, p.reached(), reached
 	}
 	for range 60 {
 		if mid := lo + (hi-lo)/2; takenUGPerG(mid) < doseUGPerG {
@@ -379,7 +381,7 @@ func (r *run) feasible(end float64) error {
 // finish turns amounts into what is reported; stay is e^−S for swept headspaces.
 func (r *run) finish(a *Aged, t, q, swept, stay, held, poreHeld, entered, taken float64) {
 	b := &r.b
-	v := b.FreeML + math.Min(q, b.SlackML)
+	v := r.space(q)
 	all := math.Min(b.FreeML+q, r.most)
 	share := 100 / all
 	a.Days, a.HeldML, a.PoreHeldML, a.EnteredML, a.TakenML = t, held, poreHeld, entered, taken
@@ -476,142 +478,33 @@ func over(e, rate, t float64) float64 {
 	return e / rate
 }
 
-// integrate follows c = n·e^S, in which the sweep is exact and a release that
-// starts infinitely fast does no harm.
+// integrate follows the equations numerically.
 func (r run) integrate(dst []Aged, times []float64, first, step float64) error {
-	between := releaseBetween{run: &r}
-	o := r.integrator(&between)
+	p := r.panels(at(times, first, step, len(dst)-1))
 	for i := range dst {
 		t := at(times, first, step, i)
-		y, ok := o.At(t)
-		q := between.at(t, at(times, first, step, min(i+4, len(dst)-1)))
-		if r.fault != nil || !ok {
-			if r.fault == nil {
-				r.fault = &ImpossibleError{
-					Quantity: "course of the oxygen", Why: "so fast an exchange for so long a time takes more than 200000 steps",
-					Field: "Days", Given: fault.Shortest(t), Max: o.Reached(), Unit: "d",
-				}
+		for p.reached() < t {
+			if !p.step() {
+				return r.stopped(&p)
 			}
+		}
+		p.within(&dst[i], t, at(times, first, step, min(i+4, len(dst)-1)))
+		if r.fault != nil {
 			return r.fault
 		}
-		s := r.swept(q)
-		stay := 1.0
-		if s > 0 {
-			stay = math.Exp(-s)
-		}
-		r.finish(&dst[i], t, q, s, stay, y[0]*stay, y[1], y[2], y[3])
 	}
 	return nil
 }
 
-// integrator is at the moment of sealing. Its states are c, the oxygen of the
-// pores, what entered and what was taken up.
-func (r *run) integrator(between *releaseBetween) *num.ODE {
-	b := &r.b
-	vp, l := b.Pores.PoreML, r.even
-	o := &num.ODE{MaxSteps: 200_000, Rel: 1e-11}
-	between.ode = o
-	grown, v := 1.0, b.FreeML
-	o.F = func(t float64, y, dy *num.ODEState) {
-		if q, asked := between.ask(t); asked {
-			grown = math.Exp(r.swept(q))
-			v = b.FreeML + math.Min(q, b.SlackML)
-		}
-		x := y[0] / (grown * v)
-		in := r.g * (r.xe - x)
-		out := r.u * x / (1 + r.bend*x)
-		even := 0.0
-		if l > 0 {
-			even = l * (y[1] - vp*x)
-		}
-		dy[0] = grown * (in - out + even)
-		dy[1] = -even
-		dy[2] = in
-		dy[3] = out
+// stopped is why there is no next panel.
+func (r *run) stopped(p *panels) error {
+	if r.fault != nil {
+		return r.fault
 	}
-	small := 1e-13 * (b.FreeML + vp)
-	o.Abs = num.ODEState{small, small, small, small}
-	o.Start(0, num.ODEState{r.n0, r.m0, 0, 0}, 1e-6)
-	return o
-}
-
-// releaseBetween answers the release at many times within a step of the
-// integrator from the six at which the step asked for it: by the polynomial
-// through them, where that agrees with the release itself at two more times to
-// 1e-11 of the gas there is. Elsewhere, as at the start of a release that
-// begins infinitely fast, it asks.
-type releaseBetween struct {
-	run     *run
-	ode     *num.ODE
-	t, q    float64    // last asked
-	stages  [6]float64 // answers of the last try of a step, the last of them twice
-	calls   int
-	from    float64    // the step that newton is of
-	newton  [6]float64 // divided differences over its start and its stages
-	looked  bool       // newton has been looked at for the step
-	bridged bool       // newton may be used
-}
-
-// ask is the release at a stage; asked is false when it is that of the call before.
-func (p *releaseBetween) ask(t float64) (q float64, asked bool) {
-	asked = t != p.t || p.calls == 0
-	if asked {
-		p.t, p.q = t, p.run.released(t)
+	return &ImpossibleError{
+		Quantity: "course of the oxygen", Why: "a release with so many corners takes more than 20000 steps",
+		Field: "Days", Given: fault.Shortest(p.end), Max: p.reached(), Unit: "d",
 	}
-	if p.calls > 0 {
-		p.stages[(p.calls-1)%len(p.stages)] = p.q
-	}
-	p.calls++
-	return p.q, asked
-}
-
-// at is the release at a time within the last step. soon is a later time for
-// which it will be asked: where that is still in the step, a bridge pays.
-func (p *releaseBetween) at(t, soon float64) float64 {
-	from, length := p.ode.Last()
-	if length == 0 {
-		return p.run.released(t)
-	}
-	if from != p.from || !p.looked {
-		p.from, p.looked = from, true
-		p.bridged = soon < from+length && p.bridge(from, length)
-	}
-	if !p.bridged {
-		return p.run.released(t)
-	}
-	return p.poly((t - from) / length)
-}
-
-// bridge works newton out, and says whether it may be used.
-func (p *releaseBetween) bridge(from, length float64) bool {
-	p.newton[0] = p.run.released(from)
-	copy(p.newton[1:], p.stages[:5])
-	for order := 1; order < len(p.newton); order++ {
-		for i := len(p.newton) - 1; i >= order; i-- {
-			p.newton[i] = (p.newton[i] - p.newton[i-1]) / (node(i) - node(i-order))
-		}
-	}
-	for _, s := range [...]float64{0.55, 0.95} {
-		q := p.run.released(from + s*length)
-		if !(math.Abs(p.poly(s)-q) <= 1e-11*(p.run.b.FreeML+q)) {
-			return false
-		}
-	}
-	return true
-}
-
-// node is the i-th place of newton within the step.
-func node(i int) float64 {
-	if i == 0 {
-		return 0
-	}
-	return num.ODEStages[i-1]
-}
-
-func (p *releaseBetween) poly(s float64) float64 {
-	c := &num.ODEStages
-	d := &p.newton
-	return d[0] + s*(d[1]+(s-c[0])*(d[2]+(s-c[1])*(d[3]+(s-c[2])*(d[4]+(s-c[3])*d[5]))))
 }
 
 func (b *Bag) check(days float64) error {

@@ -368,16 +368,57 @@ func TestLifeRefusals(t *testing.T) {
 	}
 }
 
+// A release from a table has a corner at each of its rows. Between them the
+// film and a steady sweep have the closed form of above.
+func TestReleaseWithCorners(t *testing.T) {
+	b := Bag{FreeML: 750, CoffeeG: 340, TempC: 0, KPa: SeaLevelKPa, OxygenPct: 1, Film: Film{20, 0.08, 0, AirOxygenPct}}
+	g := 20 * 0.08
+	for _, every := range []float64{0.07, 0.5, 1, 3.3552816254552122, 13} { // days between rows
+		table := []float64{0}
+		rates := []float64{}
+		for i := 0; float64(i)*every < 60; i++ {
+			rates = append(rates, 80/(1+float64(i%7)*every))
+			table = append(table, table[i]+every*rates[i])
+		}
+		q := func(d float64) float64 {
+			i := min(int(d/every), len(rates)-1)
+			return table[i] + (d-float64(i)*every)*rates[i]
+		}
+		pct, at := 1.0, 0.0
+		for i, rate := range rates {
+			to := math.Min(float64(i+1)*every, 60)
+			l := (g + rate) / 750
+			steady := g * AirOxygenPct / (g + rate)
+			pct = steady + (pct-steady)*math.Exp(-l*(to-at))
+			at = to
+		}
+		near(t, "oxygen by a table", aged(t, b, 60, q).OxygenPct, pct, 1e-9)
+	}
+}
+
+// A few litres of pores evening out with next to no headspace within moments,
+// followed for ten years: stiff, and no trouble. So much pore gas keeps its
+// oxygen, and what is swept out has it.
+func TestStiffExchange(t *testing.T) {
+	b := Bag{FreeML: 1, CoffeeG: 1, TempC: 20, KPa: 100, OxygenPct: 1, OpenKPa: 1, Pores: PoreGas{1e5, 10, 24}}
+	calls := 0
+	a := aged(t, b, 3660, func(d float64) float64 { calls++; return 0.01 * d })
+	near(t, "vented", a.VentedML, a.GasVentedML*0.1/1.01, 1e-3) // valve open at 1 % over the pressure around
+	near(t, "pores", a.PoreHeldML, 1e4-a.VentedML, 1e-5)
+	if calls > 2000 {
+		t.Errorf("the release was asked %d times", calls)
+	}
+}
+
 // What would take too many steps says how far it came, and that is so.
 func TestTooManySteps(t *testing.T) {
-	b := Bag{FreeML: 1, CoffeeG: 1, TempC: 20, KPa: 100, OxygenPct: 1, OpenKPa: 1, Pores: PoreGas{1e5, 10, 24}}
-	r := func(d float64) float64 { return 0.01 * d }
-	a, err := OxygenAfter(b, 3660, r)
+	r := func(d float64) float64 { return math.Floor(100*d) / 100 }
+	a, err := OxygenAfter(aBag, 3660, r)
 	var none *ImpossibleError
 	if !errors.As(err, &none) || a != (Aged{}) || none.Field != "Days" || !(none.Max > 0 && none.Max < 3660) {
 		t.Fatalf("%+v, %v", a, err)
 	}
-	if _, err := OxygenAfter(b, 0.9*none.Max, r); err != nil {
+	if _, err := OxygenAfter(aBag, 0.9*none.Max, r); err != nil {
 		t.Errorf("the days it calls possible: %v", err)
 	}
 }
@@ -421,9 +462,6 @@ func FuzzOxygenAfter(f *testing.F) {
 		b := Bag{free, coffee, c, kpa, oxygen, 0, slack, open, Film{otr, area, 0, AirOxygenPct}, Uptake{up, 1, bend}, PoreGas{pore, 10, even}}
 		a, err := OxygenAfter(b, days, nil)
 		judged(t, a, err)
-		if days > 400 || even > 5 || up > 100 {
-			return // stiff: right, but slow for a fuzzer
-		}
 		a, err = OxygenAfter(b, days, release(co2, 0.2, 0.6))
 		judged(t, a, err)
 		if err == nil && (a.OxygenPct < -1e-9 || a.OxygenPct > 100.0001*(1+open)) {

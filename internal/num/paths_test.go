@@ -128,35 +128,6 @@ func TestLeastSquaresEndsAtZero(t *testing.T) {
 	}
 }
 
-// F is asked at the stages that are told, and as often as MaxSteps allows.
-func TestODEAsksAtItsStages(t *testing.T) {
-	var asked []float64
-	o := ODE{F: func(t float64, y, dy *ODEState) { asked = append(asked, t); pendulum(t, y, dy) }, Rel: 1, Abs: ODEState{1, 1, 1, 1}, MaxSteps: 3}
-	o.Start(2, ODEState{1}, 0.5)
-	if y := o.Within(2); y != (ODEState{1}) || o.Reached() != 2 {
-		t.Errorf("before any step %v at %v", y, o.Reached())
-	}
-	if !o.Step() {
-		t.Fatal("no step")
-	}
-	from, length := o.Last()
-	want := []float64{2, 2.1, 2.15, 2.4, 2 + 0.5*8/9, 2.5, 2.5}
-	if from != 2 || length != 0.5 || len(asked) != len(want) {
-		t.Fatalf("%v, %v, %v", from, length, asked)
-	}
-	for i, v := range want {
-		if math.Abs(asked[i]-v) > 1e-14 || i > 0 && i < 6 && math.Abs(2+0.5*ODEStages[i-1]-v) > 1e-14 {
-			t.Errorf("asked at %v, want %v", asked[i], v)
-		}
-	}
-	if first, second, third := o.Step(), o.Step(), o.Step(); !first || !second || third || o.Steps() != 4 {
-		t.Errorf("%d steps where 3 are allowed", o.Steps())
-	}
-	if y, ok := o.At(1e9); ok || y != (ODEState{}) {
-		t.Errorf("%v", y)
-	}
-}
-
 // Large counts: the middle of many tries, exactly, and lots too large for
 // terms that begin in the wrong place.
 func TestLargeCounts(t *testing.T) {

@@ -1,0 +1,159 @@
+package num
+
+import (
+	"math"
+	"sync"
+)
+
+// RadauStages is the number of places within a step of [Radau].
+const RadauStages = 12
+
+// Radau is the collocation of Radau type IIA with twelve stages, of order 23:
+// stiff equations need no smaller steps than others, and the end of a step is
+// its last stage. The polynomial through the start and the stages is the
+// answer between them.
+//
+// Source: Hairer and Wanner, Solving Ordinary Differential Equations II, 2nd
+// edition, 1996, IV.5; weights as in Abramowitz and Stegun 25.4.31.
+type Radau struct {
+	C [RadauStages]float64              // the stages, as shares of the step; the last is 1
+	Q [RadauStages][RadauStages]float64 // ∫ of the j-th stage's polynomial from 0 to C[i]
+	w [RadauStages + 1]float64          // barycentric weights of 0 and C
+	v [RadauStages]float64              // of C alone
+}
+
+// RadauRule is the rule, worked out when first asked for.
+var RadauRule = sync.OnceValue(newRadau)
+
+func newRadau() *Radau {
+	const n = RadauStages
+	var r Radau
+	var p [n][n + 1]float64 // Legendre polynomials at the stages
+	for i := range n {
+		// The zeros of P_(n−1) − P_n, in −1 … 1, by Newton from near Chebyshev's.
+		x := math.Cos(2 * math.Pi * float64(n-1-i) / (2*n - 1)) // 1 for the last
+		for round := 0; ; round++ {
+			legendre(x, &p[i])
+			if i == n-1 || round == 8 {
+				break
+			}
+			// (1 − x²)·P_k' = k·(P_(k−1) − x·P_k)
+			d := (n-1)*(p[i][n-2]-x*p[i][n-1]) - n*(p[i][n-1]-x*p[i][n])
+			x -= (p[i][n-1] - p[i][n]) * (1 - x*x) / d
+		}
+		r.C[i] = (1 + x) / 2
+	}
+	for j := range n {
+		x := 2*r.C[j] - 1
+		weight := (1 + x) / (n * n * p[j][n-1] * p[j][n-1]) / 2 // of the quadrature, on 0 … 1
+		for i := range n {
+			// The stage's polynomial in Legendre's, each integrated.
+			sum := r.C[i]
+			for k := 1; k < n; k++ {
+				sum += p[j][k] * (p[i][k+1] - p[i][k-1]) / 2
+			}
+			r.Q[i][j] = weight * sum
+		}
+	}
+	r.w[0] = 1
+	for i := range n {
+		r.w[0] /= -r.C[i]
+		r.v[i] = 1
+		for j := range n {
+			if j != i {
+				r.v[i] /= r.C[i] - r.C[j]
+			}
+		}
+		r.w[i+1] = r.v[i] / r.C[i]
+	}
+	return &r
+}
+
+func legendre(x float64, p *[RadauStages + 1]float64) {
+	p[0], p[1] = 1, x
+	for k := 1; k < RadauStages; k++ {
+		p[k+1] = (float64(2*k+1)*x*p[k] - float64(k)*p[k-1]) / float64(k+1)
+	}
+}
+
+// Between gives the share that the start and each stage have in the answer at
+// s of the step.
+func (r *Radau) Between(s float64) (shares [RadauStages + 1]float64) {
+	if s == 0 {
+		shares[0] = 1
+		return shares
+	}
+	total := r.w[0] / s
+	shares[0] = total
+	for i, c := range r.C {
+		if s == c {
+			shares = [RadauStages + 1]float64{}
+			shares[i+1] = 1
+			return shares
+		}
+		shares[i+1] = r.w[i+1] / (s - c)
+		total += shares[i+1]
+	}
+	for i := range shares {
+		shares[i] /= total
+	}
+	return shares
+}
+
+// Slope gives the share that each stage's slope has in that of the answer at
+// s of the step, where s is no stage.
+func (r *Radau) Slope(s float64) (shares [RadauStages]float64) {
+	total := 0.0
+	for i, c := range r.C {
+		shares[i] = r.v[i] / (s - c)
+		total += shares[i]
+	}
+	for i := range shares {
+		shares[i] /= total
+	}
+	return shares
+}
+
+// Eliminate solves the n linear equations a·x = b by elimination with the
+// largest pivot of each column; a holds rows of n, and is used up, and b becomes x.
+// It is false where a pivot is zero or not finite.
+func Eliminate(a, b []float64) bool {
+	n := len(b)
+	for k := range n {
+		best := k
+		for i := k + 1; i < n; i++ {
+			if math.Abs(a[i*n+k]) > math.Abs(a[best*n+k]) {
+				best = i
+			}
+		}
+		pivot := a[best*n+k]
+		if pivot == 0 || math.IsNaN(pivot) || math.IsInf(pivot, 0) {
+			return false
+		}
+		if best != k {
+			for j := k; j < n; j++ {
+				a[k*n+j], a[best*n+j] = a[best*n+j], a[k*n+j]
+			}
+			b[k], b[best] = b[best], b[k]
+		}
+		row := a[k*n : k*n+n]
+		for i := k + 1; i < n; i++ {
+			other := a[i*n : i*n+n]
+			f := other[k] / pivot
+			if f == 0 {
+				continue
+			}
+			for j := k + 1; j < n; j++ {
+				other[j] -= f * row[j]
+			}
+			b[i] -= f * b[k]
+		}
+	}
+	for k := n - 1; k >= 0; k-- {
+		for j := k + 1; j < n; j++ {
+			b[k] -= a[k*n+j] * b[j]
+		}
+		b[k] /= a[k*n+k]
+	}
+	return true
+}

@@ -1,0 +1,144 @@
+package num
+
+import (
+	"math"
+	"testing"
+)
+
+// The rule integrates every polynomial of its degree, at every stage, and at
+// its end twice that, less one: this alone makes it the rule that it is.
+func TestRadauIsExact(t *testing.T) {
+	r := RadauRule()
+	for degree := range 2*RadauStages - 1 {
+		for i, c := range r.C {
+			if degree >= RadauStages && i < RadauStages-1 {
+				continue
+			}
+			got := 0.0
+			for j, x := range r.C {
+				got += r.Q[i][j] * math.Pow(x, float64(degree))
+			}
+			want := math.Pow(c, float64(degree+1)) / float64(degree+1)
+			if !(math.Abs(got-want) <= 6e-16) { // a dozen roundings
+				t.Errorf("∫x^%d to stage %d is %v, want %v", degree, i, got, want)
+			}
+		}
+	}
+	if r.C[RadauStages-1] != 1 {
+		t.Errorf("the last stage is %v", r.C[RadauStages-1])
+	}
+}
+
+// Between the stages the answer and its slope are those of the polynomial.
+func TestRadauBetween(t *testing.T) {
+	r := RadauRule()
+	f := func(x float64) float64 { return math.Pow(x-0.3, 12) + x }
+	slope := func(x float64) float64 { return 12*math.Pow(x-0.3, 11) + 1 }
+	for _, s := range []float64{0, 1e-9, 0.001, r.C[0], 0.3, 0.5, r.C[7], 0.77, 0.999, 1} {
+		got, total := 0.0, 0.0
+		for i, share := range r.Between(s) {
+			at := 0.0
+			if i > 0 {
+				at = r.C[i-1]
+			}
+			got += share * f(at)
+			total += share
+		}
+		if !(math.Abs(got-f(s)) <= 1e-15 && math.Abs(total-1) <= 1e-14) {
+			t.Errorf("at %v: %v, want %v; shares add up to %v", s, got, f(s), total)
+		}
+	}
+	for _, s := range []float64{0, 0.001, 0.31, 0.5, 0.9} {
+		got := 0.0
+		for i, share := range r.Slope(s) {
+			got += share * slope(r.C[i])
+		}
+		if !(math.Abs(got-slope(s)) <= 1e-14) {
+			t.Errorf("slope at %v: %v, want %v", s, got, slope(s))
+		}
+	}
+}
+
+// Hilbert's matrix, whose inverse is whole numbers; a system that needs its
+// rows changed; and those that have no answer.
+func TestEliminate(t *testing.T) {
+	const n = 5
+	var a [n * n]float64
+	var b [n]float64
+	for i := range n {
+		for j := range n {
+			a[i*n+j] = 1 / float64(i+j+1)
+			b[i] += float64(j+1) / float64(i+j+1)
+		}
+	}
+	if !Eliminate(a[:], b[:]) {
+		t.Fatal("no answer")
+	}
+	for i, x := range b {
+		if !(math.Abs(x-float64(i+1)) <= 1e-10) {
+			t.Errorf("x[%d] is %v", i, x)
+		}
+	}
+	two := []float64{3, 5, 7}
+	if !Eliminate([]float64{0, 0, 2, 1, 0, 0, 0, 4, 0}, two) || two[0] != 5 || two[1] != 1.75 || two[2] != 1.5 {
+		t.Errorf("rows changed: %v", two)
+	}
+	// Without the largest pivot, 1e-20 would swallow the second equation.
+	small := []float64{1, 2}
+	if !Eliminate([]float64{1e-20, 1, 1, 1}, small) || math.Abs(small[0]-1) > 1e-15 || math.Abs(small[1]-1) > 1e-15 {
+		t.Errorf("a small pivot: %v", small)
+	}
+	for name, a := range map[string][]float64{"singular": {1, 2, 2, 4}, "zero": {0, 0, 0, 0}, "NaN": {math.NaN(), 1, 1, 1}, "infinite": {math.Inf(1), 1, 1, 1}} {
+		if b := []float64{1, 1}; Eliminate(a, b) {
+			t.Errorf("%s: %v", name, b)
+		}
+	}
+}
+
+// radau follows λ and a forcing to t = 1 in n steps.
+func radau(lambda complex128, n int) complex128 {
+	// u' = λu as two real equations.
+	r := RadauRule()
+	h := 1 / float64(n)
+	re, im := real(lambda), imag(lambda)
+	y := [2]float64{1, 0}
+	const m = RadauStages
+	for range n {
+		var a [4 * m * m]float64
+		var b [2 * m]float64
+		for i := range m {
+			for j := range m {
+				q := h * r.Q[i][j]
+				a[i*2*m+j], a[i*2*m+m+j] = -q*re, q*im
+				a[(m+i)*2*m+j], a[(m+i)*2*m+m+j] = -q*im, -q*re
+			}
+			a[i*2*m+i]++
+			a[(m+i)*2*m+m+i]++
+			b[i], b[m+i] = y[0], y[1]
+		}
+		Eliminate(a[:], b[:])
+		y = [2]float64{b[m-1], b[2*m-1]}
+	}
+	return complex(y[0], y[1])
+}
+
+// One step turns by e^λ to the last digits where λ is moderate, and damps
+// whatever is stiff: the rule is L-stable.
+func TestRadauDamps(t *testing.T) {
+	for _, l := range []complex128{-1, -4, 2i, complex(-2, 4), complex(0, 5)} {
+		got := radau(l, 1)
+		e := math.Exp(real(l))
+		want := complex(e*math.Cos(imag(l)), e*math.Sin(imag(l)))
+		if d := got - want; !(math.Hypot(real(d), imag(d)) <= 1e-13) {
+			t.Errorf("λ = %v: %v, want %v", l, got, want)
+		}
+	}
+	for _, l := range []complex128{-1e3, -1e6, complex(-10, 1e4), complex(0, 1e3), complex(0, 1e8)} {
+		if got := radau(l, 1); !(math.Hypot(real(got), imag(got)) < 1) {
+			t.Errorf("λ = %v grows to %v", l, got)
+		}
+	}
+	if got := radau(-1e9, 1); !(math.Hypot(real(got), imag(got)) < 1e-6) {
+		t.Errorf("the stiffest is not damped: %v", got)
+	}
+}
