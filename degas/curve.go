@@ -92,8 +92,14 @@ type Stretched struct {
 }
 
 func (c Stretched) share(days float64) (left, gone float64) {
-	return decayed(math.Pow(days/c.TauDays, c.Exponent))
+	return decayed(power(days/c.TauDays, c.Exponent))
 }
+
+// power is x^p for an x of 0 or more and a p that is positive, to a few units
+// in the last place while |p·ln x| is small, at a third of the cost of
+// math.Pow, which knows every case.
+func power(x, p float64) float64 { return math.Exp(p * math.Log(x)) }
+
 func (c Stretched) reaches(left float64) float64 {
 	return c.TauDays * math.Pow(-math.Log(left), 1/c.Exponent)
 }

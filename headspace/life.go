@@ -240,38 +240,39 @@ func DaysToDose(b Bag, doseUGPerG, lastDays float64, release Release) (float64, 
 	if bad != nil {
 		return 0, fault.Input(bad)
 	}
-	end, err := OxygenAfter(b, lastDays, release)
-	if err != nil {
+	if err := b.check(lastDays); err != nil {
 		return 0, err
 	}
-	if end.TakenUGPerG < doseUGPerG {
-		return 0, &ImpossibleError{
-			Quantity: "days", Why: "the coffee has taken up no more than " + fault.Shortest(end.TakenUGPerG) + " µg/g by then",
-			Field: "DoseUGPerG", Given: fault.Shortest(doseUGPerG), Min: 0, Max: end.TakenUGPerG, Unit: "µg/g",
-		}
-	}
 	r := newRun(b, release)
+	if err := r.feasible(lastDays); err != nil {
+		return 0, err
+	}
 	// What is taken up never falls: one run to the panel in which the dose is
 	// reached, then that panel is narrowed down.
 	lo, hi := 0.0, lastDays
+	p := r.panels(lastDays)
 	takenUGPerG := func(t float64) float64 {
 		var a [1]Aged
-		_ = r.closed(a[:], nil, t, 0) // with uptake there is no release here, which alone could be at fault
+		if r.exact { // with uptake there is no release here, which alone could be at fault
+			_ = r.closed(a[:], nil, t, 0)
+		} else {
+			p.within(&a[0], t, t)
+		}
 		return a[0].TakenUGPerG
 	}
 	if !r.exact {
-		p := r.panels(lastDays)
-		reached := func(t float64) float64 {
-			var a Aged
-			p.within(&a, t, t)
-			return a.TakenUGPerG
-		}
-		for p.reached() < lastDays && reached(p.reached()) < doseUGPerG {
+		for p.reached() < lastDays && takenUGPerG(p.reached()) < doseUGPerG {
 			if !p.step() {
 				return 0, r.stopped(&p)
 			}
 		}
-		lo, hi, takenUGPerG = p.t, p.reached(), reached
+		lo, hi = p.t, p.reached()
+	}
+	if most := takenUGPerG(hi); most < doseUGPerG {
+		return 0, &ImpossibleError{
+			Quantity: "days", Why: "the coffee has taken up no more than " + fault.Shortest(most) + " µg/g by then",
+			Field: "DoseUGPerG", Given: fault.Shortest(doseUGPerG), Min: 0, Max: most, Unit: "µg/g",
+		}
 	}
 	for range 60 {
 		if mid := lo + (hi-lo)/2; takenUGPerG(mid) < doseUGPerG {
@@ -348,7 +349,12 @@ func (r *run) released(t float64) float64 {
 }
 
 // swept is S, the headspaces that have left through the valve.
-func (r *run) swept(q float64) float64 { return math.Max(0, q-r.threshold) / r.most }
+func (r *run) swept(q float64) float64 {
+	if q <= r.threshold {
+		return 0
+	}
+	return (q - r.threshold) / r.most
+}
 
 func badRelease(q, t float64) error {
 	return fault.Input([]*FieldError{{Field: "Release(" + fault.Shortest(t) + ")", Given: fault.Shortest(q), Min: 0, Max: 1e9, Unit: "mL",

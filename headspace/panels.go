@@ -10,9 +10,9 @@ const (
 	stages    = num.RadauStages
 	maxPanels = 20_000
 
-	relPanel  = 1e-11 // error of a panel, of what is there
+	relPanel  = 1e-10 // error of a panel, of what is there
 	absPanel  = 1e-13 // likewise, of the whole gas space
-	firstDays = 0.1   // panel to try first
+	firstDays = 0.5   // panel to try first
 )
 
 // looks are the places within a panel at which it is tested: its start, where a
@@ -139,7 +139,12 @@ func (p *panels) corner(h float64) (length float64, ok bool) {
 }
 
 // space is the gas space after a release.
-func (r *run) space(q float64) float64 { return r.b.FreeML + math.Min(q, r.b.SlackML) }
+func (r *run) space(q float64) float64 {
+	if q > r.b.SlackML {
+		return r.full
+	}
+	return r.b.FreeML + q
+}
 
 // solve works the panel out for a length h, and says how far it misses, in
 // units of what it may.
@@ -195,6 +200,7 @@ func (p *panels) solve(h float64) (miss float64) {
 
 func dot(a, b []float64) float64 {
 	sum := 0.0
+	b = b[:len(a)]
 	for i, x := range a {
 		sum += x * b[i]
 	}

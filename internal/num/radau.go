@@ -136,15 +136,15 @@ func Eliminate(a, b []float64) bool {
 			}
 			b[k], b[best] = b[best], b[k]
 		}
-		row := a[k*n : k*n+n]
+		row := a[k*n+k+1 : k*n+n]
 		for i := k + 1; i < n; i++ {
-			other := a[i*n : i*n+n]
-			f := other[k] / pivot
+			f := a[i*n+k] / pivot
 			if f == 0 {
 				continue
 			}
-			for j := k + 1; j < n; j++ {
-				other[j] -= f * row[j]
+			other := a[i*n+k+1:][:len(row)]
+			for j, x := range row {
+				other[j] -= f * x
 			}
 			b[i] -= f * b[k]
 		}

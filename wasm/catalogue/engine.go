@@ -397,13 +397,10 @@ type ran struct {
 	err error
 }
 
-// run computes, for a reader where there is a locale; full also writes the
-// working, the notes and the figures.
+// run computes for a reader; full also writes the working, the notes and the
+// figures.
 func (c *Calculator) run(in *In, locale *Locale, full bool) *ran {
-	r := &ran{Out: Out{calc: c, full: full, read: locale != nil, locale: locale, results: make([]result, len(c.Outputs))}}
-	if locale == nil {
-		r.locale = &english
-	}
+	r := &ran{Out: Out{calc: c, full: full, read: true, locale: locale, results: make([]result, len(c.Outputs))}}
 	r.err = c.Compute(in, &r.Out)
 	return r
 }
@@ -493,13 +490,23 @@ type contribution struct {
 // budget runs Compute at each input's standard uncertainty up and down.
 func (c *Calculator) budget(in *In, at *ran) Budget {
 	list := make(Budget, len(c.Outputs))
-	for i, f := range in.fields {
-		v := in.values[i]
+	none := func() *ran { return &ran{Out: Out{calc: c, locale: &english, results: make([]result, len(c.Outputs))}} }
+	up, down := none(), none()
+	for i := range in.fields {
+		f, v := &in.fields[i], in.values[i]
 		if f.Kind != Number || !v.given || v.u == 0 || f.IsLimit() {
 			continue
 		}
-		up := c.run(in.with(f.ID, v.f+v.u), nil, false)
-		down := c.run(in.with(f.ID, v.f-v.u), nil, false)
+		in.turned = f.ID
+		for _, way := range [...]struct {
+			to *ran
+			x  float64
+		}{{up, v.f + v.u}, {down, v.f - v.u}} {
+			in.values[i].turn(way.x)
+			clear(way.to.results)
+			way.to.err = c.Compute(in, &way.to.Out)
+		}
+		in.values[i], in.turned = v, ""
 		for o := range c.Outputs {
 			if !at.results[o].set || at.results[o].whole || at.results[o].words != "" {
 				continue
