@@ -4,7 +4,7 @@ import { offerData } from "./data.js";
 import { readable } from "./pointer.js";
 import { answer, behind, quantity, spoken, upper, working } from "./sheet.js";
 import { h, shape } from "./dom.js";
-import { remember, recall, used, meters, keepMeters } from "./store.js";
+import { remember, recall, used, meters, keepMeters, keepLate, late } from "./store.js";
 import { offerTools } from "./tools.js";
 import { t, n, learn, lang, comma } from "./words.js";
 
@@ -61,17 +61,18 @@ export async function startBench() {
   };
 
   // The other language takes what is typed along.
-  for (const a of document.querySelectorAll("a[data-language]")) a.addEventListener("click", () => { a.search = location.search; });
+  for (const a of document.querySelectorAll("a[data-language]")) a.addEventListener("click", () => { keep(); a.search = location.search; });
 
   const query = Object.fromEntries(new URLSearchParams(location.search));
   const given = Object.keys(query).some((k) => byName(k));
-  const start = given ? query : recall(id) ?? {};
+  const start = late() ?? (given ? query : recall(id) ?? {});
   put(start);
   if (query.class) document.documentElement.classList.add("class");
 
   let saved = () => {}; // tells the lots that the form changed
-  let again;
+  let again, unkept = false;
   const keep = () => {
+    unkept = false;
     const s = changed();
     remember(id, s);
     saved();
@@ -86,6 +87,19 @@ export async function startBench() {
       again = setTimeout(keep, 1000); // a browser that allows a hundred in ten seconds: a slider makes more
     }
   };
+  // A new address costs the browser a layout: the answer is seen first. Who
+  // leaves in between loses nothing.
+  const keepSoon = async () => {
+    if (unkept) return;
+    unkept = true;
+    await painted();
+    if (unkept) keep();
+  };
+  addEventListener("pagehide", () => {
+    if (!unkept) return;
+    keepLate(changed());
+    keep();
+  });
 
   const fault = (e, text) => {
     const place = document.getElementById(e.id + "-fault");
@@ -214,7 +228,7 @@ export async function startBench() {
 
   form.addEventListener("input", (event) => {
     keys = event.isTrusted; // a slider of the class writes into the field itself
-    compute(false).finally(keep); // the answer first
+    compute(false).finally(keepSoon);
   });
   // A fault that appears while a button is being pressed would push it from
   // under the finger, and the press would be lost: it waits for the release.

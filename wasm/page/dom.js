@@ -15,16 +15,20 @@ export function drawn(markup) {
   return t.content;
 }
 
-// settle makes parts the children of a place and leaves alone those that stand
-// there already: less for the browser to lay out, and what was unfolded stays so.
+// settle makes parts the children of a place: each is [of, make], what it shows
+// and how to make it. One that shows what stands there already is not made: less
+// to build and to lay out, and what was unfolded stays so.
 export function settle(place, parts) {
-  parts.forEach((part, i) => {
-    const old = place.children[i];
+  parts.forEach(([of, make], i) => {
+    const old = place.children[i], shows = JSON.stringify(of);
+    if (old?.shows === shows) return;
+    const part = make();
+    part.shows = shows;
     if (!old) return place.append(part);
     const folds = (e) => [...e.matches("details") ? [e] : [], ...e.querySelectorAll("details")];
     const were = folds(old);
     folds(part).forEach((d, k) => { d.open = were[k]?.open ?? d.open; });
-    if (!old.isEqualNode(part)) old.replaceWith(part);
+    old.replaceWith(part);
   });
   while (place.children.length > parts.length) place.lastChild.remove();
 }

@@ -16,7 +16,7 @@ export function spoken(sheet) {
   return v.label + ": " + quantity(v).replace("±", t("plus or minus")) + (j ? "; " + t(j.word) : "");
 }
 
-function value(v, first) {
+const value = (v, first) => [[v.id, v.label, v.text, v.plusMinus, v.unit, v.number, first && v.shares], () => {
   const box = h("div", { class: "value" + (first ? " first" : ""), "data-value": v.id });
   box.append(h("p", { class: "what" }, v.label));
   box.append(h("p", { class: "much" + (v.number == null ? " words" : ""), "data-number": v.number ?? "" }, v.text,
@@ -28,9 +28,9 @@ function value(v, first) {
         : t("The ± is two standard uncertainties; the largest part, {} % of the variance, comes from: {}.", Math.round(top.pct), top.label)));
   }
   return box;
-}
+}];
 
-function verdict(j, cautions, whole) {
+const verdict = (j, caution, whole) => [[j, caution, whole], () => {
   const box = h("div", { class: "verdict", "data-verdict": j.output });
   box.append(shape(j.word));
   const say = h("div", {});
@@ -40,34 +40,40 @@ function verdict(j, cautions, whole) {
   else say.append(h("p", {}, chance ? t("{}, judged by {}; the chance of being in is {} %.", j.label, j.limit, n(Math.round(j.inPct * 10) / 10)) : t("{}, judged by {}.", j.label, j.limit)));
   if (j.maxPlusMinus) say.append(h("p", {}, t("It could be called with a ± of {} or less.", j.maxPlusMinus)));
   if (j.source) say.append(h("p", { class: "hint" }, t("Limit: {}.", j.source)));
-  if (j.caution && !cautions.has(j.caution)) say.append(h("p", { class: "hint" }, j.caution));
-  if (j.caution) cautions.add(j.caution); // once in an answer, by its first verdict
+  if (caution) say.append(h("p", { class: "hint" }, caution));
   box.append(say);
   return box;
-}
+}];
 
 // answer fills the place of the answer: values and verdicts.
 export function answer(place, sheet) {
   const parts = [], cautions = new Set();
-  if (sheet.problem) parts.push(h("p", { class: "problem" }, sheet.problem));
+  if (sheet.problem) parts.push([sheet.problem, () => h("p", { class: "problem" }, sheet.problem)]);
   const groups = [...new Set([...(sheet.values ?? []).map((v) => v.group ?? ""), ...(sheet.missing ?? []).map((m) => m.group)])];
   if (sheet.overall) {
-    const box = h("div", { class: "verdict overall", "data-verdict": "overall" });
-    box.append(shape(sheet.overall), h("div", {}, h("span", { class: "word" }, upper(t(sheet.overall))), h("p", {}, sheet.reason)));
-    parts.push(box);
+    parts.push([[sheet.overall, sheet.reason], () => {
+      const box = h("div", { class: "verdict overall", "data-verdict": "overall" });
+      box.append(shape(sheet.overall), h("div", {}, h("span", { class: "word" }, upper(t(sheet.overall))), h("p", {}, sheet.reason)));
+      return box;
+    }]);
   }
   let first = !sheet.overall;
   for (const g of groups) {
-    if (g) parts.push(h("h3", { class: "group" }, g));
+    if (g) parts.push([g, () => h("h3", { class: "group" }, g)]);
     for (const v of (sheet.values ?? []).filter((x) => (x.group ?? "") === g)) {
       parts.push(value(v, first));
       first = false;
-      for (const j of (sheet.verdicts ?? []).filter((x) => x.output === v.id)) parts.push(verdict(j, cautions, sheet.overall)); // right behind what it judges
+      for (const j of (sheet.verdicts ?? []).filter((x) => x.output === v.id)) { // right behind what it judges
+        parts.push(verdict(j, cautions.has(j.caution) ? "" : j.caution, Boolean(sheet.overall)));
+        cautions.add(j.caution); // once in an answer, by its first verdict
+      }
     }
     for (const m of (sheet.missing ?? []).filter((x) => x.group === g)) {
-      const box = h("div", { class: "verdict", "data-verdict": "missing" });
-      box.append(shape("missing"), h("div", {}, h("span", { class: "word" }, t("Missing")), h("p", {}, m.what)));
-      parts.push(box);
+      parts.push([m, () => {
+        const box = h("div", { class: "verdict", "data-verdict": "missing" });
+        box.append(shape("missing"), h("div", {}, h("span", { class: "word" }, t("Missing")), h("p", {}, m.what)));
+        return box;
+      }]);
     }
   }
   settle(place, parts);
@@ -77,17 +83,19 @@ export function answer(place, sheet) {
 // not read, figures, tables.
 export function behind(place, sheet) {
   const parts = [];
-  if (sheet.notes) parts.push(h("ul", { class: "notes" }, ...sheet.notes.map((n) => h("li", {}, n))));
+  if (sheet.notes) parts.push([sheet.notes, () => h("ul", { class: "notes" }, ...sheet.notes.map((n) => h("li", {}, n)))]);
   for (const r of sheet.rows ?? []) {
-    if (r.faults) parts.push(h("details", { class: "fold" }, h("summary", {}, t("{} rows read, others not", r.good)), h("ul", {}, ...r.faults.map((f) => h("li", {}, f)))));
+    if (r.faults) parts.push([r, () => h("details", { class: "fold" }, h("summary", {}, t("{} rows read, others not", r.good)), h("ul", {}, ...r.faults.map((f) => h("li", {}, f))))]);
   }
   for (const f of sheet.figures ?? []) {
-    const fig = h("figure", {});
-    fig.append(drawn(f.svg));
-    fig.append(h("details", { class: "fold" }, h("summary", {}, t("The numbers of this picture")), table({ ...f.table, title: f.table.title || fig.querySelector("svg > title")?.textContent })));
-    parts.push(fig);
+    parts.push([f, () => {
+      const fig = h("figure", {});
+      fig.append(drawn(f.svg));
+      fig.append(h("details", { class: "fold" }, h("summary", {}, t("The numbers of this picture")), table({ ...f.table, title: f.table.title || fig.querySelector("svg > title")?.textContent })));
+      return fig;
+    }]);
   }
-  for (const t of sheet.tables ?? []) parts.push(table(t));
+  for (const t of sheet.tables ?? []) parts.push([t, () => table(t)]);
   settle(place, parts);
 }
 
@@ -112,9 +120,9 @@ export function steps(mathml) {
 // working fills the place of the working.
 export function working(place, sheet) {
   if (!sheet.working?.length) return;
-  settle(place, sheet.working.map((l) => {
+  settle(place, sheet.working.map((l) => [l, () => {
     const d = h("div", { class: "line", tabindex: "0", role: "group", "aria-label": t("Line of working") });
     d.append(steps(l.mathml));
     return d;
-  }));
+  }]));
 }

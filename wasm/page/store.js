@@ -53,6 +53,25 @@ export function keepDraft(held) {
   }
 }
 
+// What stood in a form that was left before its address could say so. It is for
+// the very place that was left, come back to.
+export function keepLate(state) {
+  try {
+    sessionStorage.setItem(base + "late", JSON.stringify({ href: location.href, state }));
+  } catch {
+    // One key is lost, where nothing can be kept.
+  }
+}
+export function late() {
+  try {
+    const held = JSON.parse(sessionStorage.getItem(base + "late") ?? "null");
+    sessionStorage.removeItem(base + "late");
+    if (held?.href === location.href && performance.getEntriesByType("navigation")[0]?.type !== "navigate") return held.state;
+  } catch {
+    // As above.
+  }
+}
+
 // The lot last open, and who notes here.
 export const last = () => read("lot") ?? "";
 export const keepLast = (id) => write("lot", id);
