@@ -309,7 +309,6 @@ func TabledAttributes(lot int, aqlPct float64) (Attributes, error) {
 	if plan.N >= lot {
 		plan.N = lot
 		plan.Notes |= WholeLot
-		plan.Ac = min(plan.Ac, lot-1)
 	}
 	return plan, nil
 }

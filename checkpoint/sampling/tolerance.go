@@ -308,7 +308,7 @@ func ToleranceBound(readings []float64, claim Claim) (Bound, error) {
 	b := Bound{N: n, Mean: back(mean), SD: sd, K: k, Lo: math.Inf(-1), Hi: math.Inf(1)}
 	least := claim.Division / math.Sqrt(12)
 	if claim.Lognormal {
-		least /= b.Mean
+		least = math.Min(least/b.Mean, math.MaxFloat64) // finite, so that 0·least is 0
 	}
 	if sd < least {
 		sd = least
@@ -326,7 +326,7 @@ func ToleranceBound(readings []float64, claim Claim) (Bound, error) {
 	if claim.Side != Upper {
 		b.Lo = back(mean-k*sd) - claim.Division/2
 	}
-	if b.Hi > math.MaxFloat64 && claim.Side != Lower || b.Lo < -math.MaxFloat64 && claim.Side != Upper {
+	if b.Hi > math.MaxFloat64 && claim.Side != Lower { // only a lognormal goes so far; its lower end stays over zero
 		return Bound{}, &ImpossibleError{Quantity: "bound", Why: "the scatter is so large that the bound passes all numbers",
 			Field: "readings", Given: strconv.Itoa(n), Min: 2, Max: MaxReadings, Unit: "readings"}
 	}

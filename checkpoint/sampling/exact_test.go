@@ -1,0 +1,272 @@
+package sampling
+
+import (
+	"math"
+	"math/big"
+	"slices"
+	"testing"
+
+	"example.org/evenlot/internal/num"
+)
+
+// choose is the binomial coefficient, in whole numbers.
+func choose(n, k int) *big.Int { return new(big.Int).Binomial(int64(n), int64(k)) }
+
+// drawn is the chance of at most c bad among n units of a lot with marked bad
+// ones: a sum of whole numbers.
+func drawn(c, n, marked, lot int) float64 {
+	sum := new(big.Int)
+	for d := 0; d <= min(c, n, marked); d++ {
+		if n-d <= lot-marked {
+			sum.Add(sum, new(big.Int).Mul(choose(marked, d), choose(lot-marked, n-d)))
+		}
+	}
+	p, _ := new(big.Rat).SetFrac(sum, choose(lot, n)).Float64()
+	return p
+}
+
+// Every small lot, counted in whole numbers: what a plan accepts, and the
+// smallest number of good units that proves a claim.
+func TestSmallLotsCounted(t *testing.T) {
+	for _, lot := range []int{1, 2, 3, 5, 8, 13, 21} {
+		for n := 1; n <= lot; n++ {
+			for _, c := range []int{0, 1, 2, n - 1} {
+				if c >= n {
+					continue
+				}
+				for marked := 0; marked <= lot; marked++ {
+					got, err := AcceptPct(Attributes{N: n, Ac: c, Lot: lot}, 100*float64(marked)/float64(lot))
+					if want := 100 * drawn(c, n, marked, lot); err != nil || math.Abs(got-want) > 1e-10 {
+						t.Errorf("%d bad of %d, n = %d, c = %d: %v, counted %v; %v", marked, lot, n, c, got, want, err)
+					}
+				}
+			}
+		}
+		for maxBad := 0; maxBad < lot; maxBad++ {
+			for _, confidence := range []float64{50, 75, 90, 95, 99.99} {
+				want := 1
+				for want < lot-maxBad && drawn(0, want, maxBad+1, lot) > (1-confidence/100)*(1+1e-12) {
+					want++
+				}
+				if n, err := ZeroFailureInLot(lot, maxBad, confidence); err != nil || n != want {
+					t.Errorf("%d bad allowed of %d, %v %%: %d units, counted %d; %v", maxBad, lot, confidence, n, want, err)
+				}
+			}
+		}
+	}
+}
+
+// binomial is the chance of at most c bad of n, term by term.
+func binomial(c, n int, p float64) (sum float64) {
+	for d := 0; d <= c; d++ {
+		f, _ := new(big.Float).SetInt(choose(n, d)).Float64()
+		sum += f * math.Pow(p, float64(d)) * math.Pow(1-p, float64(n-d))
+	}
+	return sum
+}
+
+// At the share claimed good, as few bad as were found come up with the chance
+// 1 − γ just: what Clopper and Pearson's bound is.
+func TestGoodShareIsABound(t *testing.T) {
+	for _, n := range []int{1, 2, 5, 30, 59, 200} {
+		for _, bad := range []int{0, 1, 2, 7, n / 2, n - 1} {
+			if bad >= n {
+				continue
+			}
+			for _, confidence := range []float64{50, 80, 95, 99.99} {
+				p, err := GoodShare(n, bad, confidence)
+				if got := 100 * binomial(bad, n, 1-p/100); err != nil || math.Abs(got-(100-confidence)) > 1e-8 {
+					t.Errorf("%d bad of %d at %v %%: %v claimed, where so few come up with %v %%; %v", bad, n, confidence, p, got, err)
+				}
+			}
+		}
+	}
+	for _, plan := range []Attributes{{N: 1}, {N: 2, Ac: 1}, {N: 13, Ac: 1}, {N: 50, Ac: 7}, {N: 80, Ac: 3}} {
+		for _, p := range []float64{0.1, 2, 10, 50, 97} {
+			if a, err := AcceptPct(plan, p); err != nil || math.Abs(a-100*binomial(plan.Ac, plan.N, p/100)) > 1e-10 {
+				t.Errorf("%+v at %v %%: %v; %v", plan, p, a, err)
+			}
+		}
+	}
+}
+
+// Every lot to 3000 with every quality: a plan can find as many bad units as
+// it accepts, and one more.
+func TestPlansCanRefuse(t *testing.T) {
+	for lot := 2; lot <= 3000; lot++ {
+		for _, aql := range aqls {
+			p, err := TabledAttributes(lot, aql)
+			if err != nil || p.N > lot || p.N < 1 || p.Ac >= p.N || p.Lot != lot || (p.Notes&WholeLot != 0) != (p.N == lot) {
+				t.Fatalf("lot %d, AQL %v: %+v, %v", lot, aql, p, err)
+			}
+		}
+	}
+}
+
+// The example of Rosner's paper, 54 readings: the distances and their critical
+// values at 5 % as the NIST/SEMATECH e-Handbook prints them (1.3.5.17.3),
+// from memory. The third passes its critical value though the first two do
+// not, so that three are flagged.
+func TestRosnersExample(t *testing.T) {
+	x := []float64{-0.25, 0.68, 0.94, 1.15, 1.20, 1.26, 1.26, 1.34, 1.38, 1.43, 1.49, 1.49, 1.55, 1.56, 1.58, 1.65, 1.69, 1.70, 1.76, 1.77,
+		1.81, 1.91, 1.94, 1.96, 1.99, 2.06, 2.09, 2.10, 2.14, 2.15, 2.23, 2.24, 2.26, 2.35, 2.37, 2.40, 2.47, 2.54, 2.62, 2.64,
+		2.90, 2.92, 2.92, 2.93, 3.21, 3.26, 3.30, 3.59, 3.68, 4.30, 4.64, 5.34, 5.42, 6.01}
+	r := []float64{3.119, 2.943, 3.179, 2.810, 2.816, 2.848, 2.279, 2.310, 2.102, 2.067}
+	critical := []float64{3.159, 3.151, 3.144, 3.136, 3.128, 3.120, 3.112, 3.103, 3.094, 3.085}
+	list, err := Rosner(x, 10, 5)
+	if err != nil || len(list) != 10 {
+		t.Fatalf("%+v, %v", list, err)
+	}
+	seen := map[int]bool{}
+	for i, s := range list {
+		if math.Abs(s.G-r[i]) > 6e-4 || math.Abs(s.Critical-critical[i]) > 6e-4 || s.Flagged != (i < 3) || x[s.Index] != s.Value || seen[s.Index] {
+			t.Errorf("%d: %+v, want %v and %v", i+1, s, r[i], critical[i])
+		}
+		seen[s.Index] = true
+	}
+	for i, want := range []int{53, 52, 51} {
+		if list[i].Index != want {
+			t.Errorf("%d: reading %d, want %d", i+1, list[i].Index, want)
+		}
+	}
+	// Without an odd reading none is flagged.
+	if list, err := Rosner([]float64{10.1, 10.3, 9.9, 10.0, 10.2, 10.1, 9.8, 10.0}, 3, 5); err != nil || len(list) != 3 || list[0].Flagged || list[1].Flagged || list[2].Flagged {
+		t.Errorf("%+v, %v", list, err)
+	}
+}
+
+// A bound notes a suspect exactly where Grubbs's test flags one, from three
+// readings on: of 0, 0 and 1 the last is 1.1547 away, where chance explains
+// 1.1543.
+func TestSuspectsAreGrubbs(t *testing.T) {
+	for _, x := range [][]float64{{0, 0, 1}, {0, 0.5, 1}, {1, 2, 3, 40}, {1, 2, 3, 4}, {5, 5, 5}, {3, 4}, {0, 0, 1e-200}} {
+		b, err := ToleranceBound(x, Claim{95, 95, Upper, false, 0})
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := false
+		if len(x) > 2 {
+			s, err := Grubbs(x, 5)
+			if err != nil {
+				t.Fatal(err)
+			}
+			want = s.Flagged
+		}
+		if (b.Notes&Suspects != 0) != want {
+			t.Errorf("%v: %q, flagged %v", x, b.Notes, want)
+		}
+		if len(x) == 3 && x[2] == 1 && x[1] == 0 && !want {
+			t.Error("the third of 0, 0, 1 is not flagged")
+		}
+	}
+}
+
+// Algorithm A's answer is a fixed point: clipped at 1.5 of its own deviations
+// the readings have its mean again, and 1/1.134 of its deviation.
+func TestAlgorithmASettles(t *testing.T) {
+	for _, x := range [][]float64{
+		{10.1, 10.3, 9.9, 10.0, 10.2, 10.1, 9.8, 10.0, 10.2, 14},
+		{1, 2, 4, 8, 16, 32, 64},
+		{-5, 0, 1, 1.5, 2, 2.5, 3, 900},
+		{3, 1, 2},
+	} {
+		r, err := RobustMean(x)
+		if err != nil {
+			t.Fatal(err)
+		}
+		mean, ss := 0.0, 0.0
+		n := float64(len(x))
+		clip := func(v float64) float64 { return max(r.Mean-1.5*r.SD, min(v, r.Mean+1.5*r.SD)) }
+		for _, v := range x {
+			mean += clip(v) / n
+		}
+		for _, v := range x {
+			ss += (clip(v) - mean) * (clip(v) - mean) / (n - 1)
+		}
+		if !near(mean, r.Mean, 1e-11) || !near(1.134*math.Sqrt(ss), r.SD, 1e-11) {
+			t.Errorf("%v: %+v, once more %v and %v", x, r, mean, 1.134*math.Sqrt(ss))
+		}
+		// By every way of trimming the mean is that of the middle readings.
+		s := slices.Sorted(slices.Values(x))
+		for drop := 0; 2*drop < len(x); drop++ {
+			want := 0.0
+			for _, v := range s[drop : len(s)-drop] {
+				want += v / float64(len(s)-2*drop)
+			}
+			pct := 100 * (float64(drop) + 0.5) / n
+			if m, err := TrimmedMean(x, min(pct, 49)); err != nil || !near(m, want, 1e-12) {
+				t.Errorf("%v without %d at each end: %v, want %v; %v", x, drop, m, want, err)
+			}
+		}
+	}
+}
+
+// The likelihood of readings of which some are below detection has no slope
+// at the estimate: both its derivatives are zero, by hand,
+//
+//	Σ(x − μ)/σ² − m·h/σ = 0, −k/σ + Σ(x − μ)²/σ³ − m·h·z/σ = 0
+//
+// with z = (d − μ)/σ and h = φ(z)/Φ(z). SD has the factor √(n/(n − 1)) on top.
+func TestBelowHasNoSlope(t *testing.T) {
+	for _, c := range []Censored{
+		{Detected: []float64{1.2, 1.5, 1.9, 2.2, 2.8, 3.5}, Below: 4, Limit: 1},
+		{Detected: []float64{1.2, 1.5, 1.9, 2.2, 2.8, 3.5}, Below: 1, Limit: 0.2},
+		{Detected: []float64{5, 7}, Below: 1, Limit: 4.5},
+		{Detected: []float64{1000.1, 1000.3, 1000.2, 1000.4}, Below: 2, Limit: 1000},
+		{Detected: []float64{2, 3, 2.5, 2.7}, Below: 12, Limit: 2},
+	} {
+		e, err := Below(c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		k, m := float64(len(c.Detected)), float64(c.Below)
+		s := e.SD * math.Sqrt((k+m-1)/(k+m))
+		z := (c.Limit - e.Mean) / s
+		h := num.NormalPDF(z) / num.NormalCDF(z)
+		first, second := 0.0, 0.0
+		for _, x := range c.Detected {
+			first += (x - e.Mean) / s
+			second += (x - e.Mean) * (x - e.Mean) / (s * s)
+		}
+		if math.Abs(first-m*h) > 1e-8*k || math.Abs(second-k-m*h*z) > 1e-8*k {
+			t.Errorf("%+v: %+v leaves slopes of %v and %v", c, e, first-m*h, second-k-m*h*z)
+		}
+		// The logarithms of a lognormal lot are such readings: exp(μ + v/2)
+		// is its mean, and (SD/mean)² = exp(v) − 1.
+		logs := Censored{Below: c.Below, Limit: math.Exp(c.Limit - e.Mean), Lognormal: true}
+		for _, x := range c.Detected {
+			logs.Detected = append(logs.Detected, math.Exp(x-e.Mean))
+		}
+		l, err := Below(logs)
+		if v := e.SD * e.SD; err != nil || !near(l.Mean, math.Exp(v/2), 1e-7) || !near(l.SD/l.Mean, math.Sqrt(math.Exp(v)-1), 1e-7) {
+			t.Errorf("%+v as a lognormal: %+v, %v", c, l, err)
+		}
+	}
+}
+
+// A step far over readings near zero is a spread of logarithms without end.
+// At 50 %/50 % it has no part in the bound, which is the geometric mean and half
+// a step; else there is no upper bound, and the lower one is half a step under
+// zero. Never NaN.
+func TestStepFarOverItsReadings(t *testing.T) {
+	x := []float64{1e-300, 2e-300, 4e-300}
+	for _, c := range []struct {
+		claim  Claim
+		lo, hi float64
+	}{
+		{Claim{50, 50, Upper, true, 1e15}, -inf, 5e14},
+		{Claim{50, 50, Lower, true, 1e15}, -5e14, inf},
+		{Claim{95, 95, Lower, true, 1e15}, -5e14, inf},
+		{Claim{50, 50, Upper, true, 1e-310}, -inf, 2e-300},
+	} {
+		b, err := ToleranceBound(x, c.claim)
+		if err != nil || b.Lo != c.lo && !near(b.Lo, c.lo, 1e-9) || b.Hi != c.hi && math.Abs(b.Hi/c.hi-1) > 1e-9 {
+			t.Errorf("%+v: %+v, %v", c.claim, b, err)
+		}
+	}
+	for _, side := range []Side{Upper, Both} {
+		if b, err := ToleranceBound(x, Claim{95, 95, side, true, 1e15}); !impossible(err) {
+			t.Errorf("%v: %+v, %v", side, b, err)
+		}
+	}
+}
