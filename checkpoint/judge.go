@@ -168,21 +168,12 @@ func (l Limit) check(bad []*FieldError) []*FieldError {
 
 // accepted is the interval of readings called in at u.
 func (l Limit) accepted(u, z, risk float64) (lo, hi float64) {
-	width := l.Hi - l.Lo
-	if width/u > z+40 { // beyond, or at no u, the far side has no part
-		return l.Lo + z*u, l.Hi - z*u
-	}
-	half := width / (2 * u)
+	half := (l.Hi - l.Lo) / (2 * u)
 	if 2*num.NormalCDF(-half) > risk {
 		return math.Inf(1), math.Inf(-1)
 	}
 	// At a guard band of g·u from one end the other is 2·half − g away.
-	g, ok := num.Root(func(g float64) float64 {
-		return num.NormalCDF(-g) + num.NormalCDF(g-2*half) - risk
-	}, z, half, 0)
-	if !ok {
-		g = half // the two ends meet in the middle, to the last digit
-	}
+	g := guard(func(g float64) float64 { return num.NormalCDF(-g) + num.NormalCDF(g-2*half) }, z, half, risk)
 	return l.Lo + g*u, l.Hi - g*u
 }
 
@@ -201,11 +192,23 @@ func maxU(near, far, z, risk float64) float64 {
 	}
 	// At u = near/s the chance of being outside is Φ(−s) + Φ(−s·far/near).
 	apart := min(far/near, 1e300) // finite, so that 0·apart is 0
-	s, ok := num.Root(func(s float64) float64 {
-		return num.NormalCDF(-s) + num.NormalCDF(-s*apart) - risk
-	}, z, -num.NormalQuantile(risk/2), 0)
-	if !ok {
-		s = -num.NormalQuantile(risk / 2)
+	return near / guard(func(s float64) float64 { return num.NormalCDF(-s) + num.NormalCDF(-s*apart) }, z, widest, risk)
+}
+
+// widest is a guard band, in units of u, at which both sides together are under
+// any risk accepted.
+const widest = 4
+
+// guard is where the chance of being outside falls to risk, from z on, where
+// the near side alone has it, to most.
+func guard(outside func(g float64) float64, z, most, risk float64) float64 {
+	if outside(z) <= risk {
+		return z // the far side has no part that a float could show
 	}
-	return near / s
+	most = min(most, widest)
+	g, ok := num.Root(func(g float64) float64 { return outside(g) - risk }, z, most, 0)
+	if !ok {
+		return most // on the safe side
+	}
+	return g
 }

@@ -159,3 +159,26 @@ func TestLongRunRisksByOwen(t *testing.T) {
 		}
 	}
 }
+
+// At the ends of what is accepted, and at the largest uncertainty, the chance
+// of being outside is the risk, at any risk and however far the other end is:
+// 0.1548 % is one of many risks at which z, a float, has Φ(−z) a digit under
+// the risk even without the other end.
+func TestRiskIsMetAtTheEnds(t *testing.T) {
+	tail := func(z float64) float64 { return 0.5 * math.Erfc(z/math.Sqrt2) }
+	risks := []float64{0.1, 0.1548, 0.3055, 5, 49.99, 50}
+	for r := 0.1; r < 50; r *= 1.013 {
+		risks = append(risks, r)
+	}
+	for _, risk := range risks {
+		for _, width := range []float64{6.6, 7, 9, 12, 20, 43, 100, 1e9, inf} {
+			v, err := Judge(Reading{0.3, 1}, Limit{0, width}, risk)
+			if err != nil || math.Abs(tail(v.AcceptLo)+tail(width-v.AcceptLo)-risk/100) > 1e-14 || width < inf && math.Abs(v.AcceptLo+v.AcceptHi-width) > 1e-9*width {
+				t.Errorf("risk %v %%, limit %v wide: %+v, %v", risk, width, v, err)
+			}
+			if s := 0.3 / v.MaxU; width < inf && math.Abs(tail(s)+tail(s*(width-0.3)/0.3)-risk/100) > 1e-14 {
+				t.Errorf("risk %v %%, limit %v wide: at most %v", risk, width, v.MaxU)
+			}
+		}
+	}
+}
