@@ -39,7 +39,7 @@ type Risks struct {
 // band lowers the buyer's risk and raises the producer's. It holds for a
 // normal process and a normal meter; refused fields come in an [*InputError].
 //
-// By Gauss–Legendre panels laid to the meter's width, to about 1e-10.
+// By Gauss–Legendre panels laid to the meter's width, to about 1e-12.
 //
 // Source: JCGM 106:2012, 9.5.
 func LongRunRisks(p Process, u float64, limit, accept Limit) (Risks, error) {
@@ -61,14 +61,15 @@ func LongRunRisks(p Process, u float64, limit, accept Limit) (Risks, error) {
 		return num.NormalCDF((a.Hi-z)/w) - num.NormalCDF((a.Lo-z)/w)
 	}
 	edge := 9.0 // beyond, 1e-19 of the lots
-	cuts := [17]float64{-edge, edge, t.Lo, t.Hi, -3, 0, 3}
-	for i, k := range [...]float64{-8.5, -3, 0, 3, 8.5} { // the meter's steps
-		cuts[7+2*i], cuts[8+2*i] = a.Lo+k*w, a.Hi+k*w
+	// Panels of 4.5 spreads, of the lots' and of the meter's at either end.
+	cuts := append(make([]float64, 0, 17), t.Lo, t.Hi)
+	for k := -edge; k <= edge; k += 4.5 {
+		cuts = append(cuts, k, a.Lo+k*w, a.Hi+k*w)
 	}
 	for i, c := range cuts {
 		cuts[i] = max(-edge, min(c, edge)) // an open side's cut counts for nothing
 	}
-	slices.Sort(cuts[:])
+	slices.Sort(cuts)
 	var r Risks
 	for i := 1; i < len(cuts); i++ {
 		lo, hi := cuts[i-1], cuts[i]
