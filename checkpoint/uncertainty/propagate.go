@@ -180,7 +180,7 @@ func Propagate(f Model, inputs []Quantity, correlations ...Correlation) (Result,
 	if v := r.U*r.U + second; v > 0 {
 		r.SecondU = math.Sqrt(v)
 	}
-	if math.IsInf(r.SecondU, 0) || math.IsInf(r.U, 0) || math.IsInf(r.Shift, 0) {
+	if math.IsInf(r.SecondU, 0) { // as it is where U is; Shift's parts are under 1e154
 		return Result{}, noValue("uncertainty", inputs, 0)
 	}
 	switch most := math.Max(r.U, r.SecondU); {
