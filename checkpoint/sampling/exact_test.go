@@ -270,3 +270,34 @@ func TestStepFarOverItsReadings(t *testing.T) {
 		}
 	}
 }
+
+// A lot judged is a lot estimated: the share is that of [Estimated] from three
+// readings on, and none of two. Accepted by k is accepted by its M.
+func TestJudgedIsEstimated(t *testing.T) {
+	x := []float64{197, 188, 184, 205, 201, 190, 195}
+	for n := 2; n <= len(x); n++ {
+		for _, limit := range []float64{199, 206, 212, 240} {
+			m, err := JudgeVariables(x[:n], limit, true, Variables{N: n, K: 1.1}, 0)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if n == 2 {
+				if m.EstimatedPct != 0 {
+					t.Errorf("two readings: %+v", m)
+				}
+				continue
+			}
+			p, err1 := Estimated(n, m.Index)
+			most, err2 := Estimated(n, 1.1)
+			if err1 != nil || err2 != nil || m.EstimatedPct != p || m.Accept != (p <= most) && most > 0 {
+				t.Errorf("n = %d, limit %v: %+v, estimated %v, at k %v; %v %v", n, limit, m, p, most, err1, err2)
+			}
+		}
+	}
+	// Three readings: v = ½ − Q·√3/4 has the arcsine law, 2/π·asin √v.
+	for _, q := range []float64{-1, 0, 0.5, 1.1} {
+		if p, err := Estimated(3, q); err != nil || !near(p, 200/math.Pi*math.Asin(math.Sqrt(0.5-q*math.Sqrt(3)/4)), 1e-9) {
+			t.Errorf("index %v: %v, %v", q, p, err)
+		}
+	}
+}

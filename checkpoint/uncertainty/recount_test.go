@@ -34,7 +34,7 @@ func TestRecount(t *testing.T) {
 		{Quantity{Value: -1, U: 0.03, Shape: Arcsine}, Plan{CoveragePct: 80, Digits: 2, MaxDraws: 1e6, Lo: -1, Hi: -0.99}, true, nil},
 		{Quantity{Value: 0, U: 1, Shape: Student, DF: 9}, Plan{CoveragePct: 95, Digits: 1, MaxDraws: 1e6, MinDraws: 3 * Batch}, true, nil},
 		{Quantity{U: 1}, Plan{CoveragePct: 95, Digits: 2, MaxDraws: 1e6}, true, func(x float64) float64 { return math.Copysign(5, x) }}, // the mean
-		{Quantity{U: 1}, Plan{CoveragePct: 50, Digits: 2, MaxDraws: 1e6}, true, rare},                                                     // the deviation
+		{Quantity{U: 1}, Plan{CoveragePct: 50, Digits: 2, MaxDraws: 1e6}, true, rare},                                                   // the deviation
 		{Quantity{U: 1 / math.Sqrt(3), Shape: Rectangular}, Plan{CoveragePct: 90, Digits: 2, MaxDraws: 1e6}, true, func(x float64) float64 { return 7 * math.Pow((1+x)/2, 4) }},
 		{Quantity{U: 1 / math.Sqrt(3), Shape: Rectangular}, Plan{CoveragePct: 90, Digits: 2, MaxDraws: 1e6}, true, func(x float64) float64 { return -7 * math.Pow((1+x)/2, 4) }},
 	} {
