@@ -62,7 +62,8 @@ func LongRunRisks(p Process, u float64, limit, accept Limit) (Risks, error) {
 	}
 	edge := 9.0 // beyond, 1e-19 of the lots
 	// Panels of 4.5 spreads, of the lots' and of the meter's at either end.
-	cuts := append(make([]float64, 0, 17), t.Lo, t.Hi)
+	var room [17]float64
+	cuts := append(room[:0], t.Lo, t.Hi)
 	for k := -edge; k <= edge; k += 4.5 {
 		cuts = append(cuts, k, a.Lo+k*w, a.Hi+k*w)
 	}

@@ -187,10 +187,10 @@ func CriticalCount(m Method, assessors int, riskPct float64) (int, error) {
 	if err := fault.Input(bad); err != nil {
 		return 0, err
 	}
-	c := critical(assessors, 0, m.chance(), riskPct/100)
+	c := critical(assessors, m.chance(), riskPct/100)
 	if c > assessors {
 		least := assessors
-		for critical(least, 0, m.chance(), riskPct/100) > least {
+		for critical(least, m.chance(), riskPct/100) > least {
 			least++
 		}
 		return 0, &ImpossibleError{Quantity: "critical count", Why: "all answers right would still be guessed too often",
@@ -199,13 +199,15 @@ func CriticalCount(m Method, assessors int, riskPct float64) (int, error) {
 	return c, nil
 }
 
-// critical is the smallest x, from least on, with P(X ≥ x) ≤ alpha; n + 1
-// where there is none.
-func critical(n, least int, p, alpha float64) int {
+// critical is the smallest x with P(X ≥ x) ≤ alpha; n + 1 where there is none.
+func critical(n int, p, alpha float64) int {
 	// Up to the whole part of the mean, which the median is never under, the
-	// tail is over a half: no accepted risk allows that. It ends with 0 at
-	// n + 1.
-	x := max(least, int(float64(n)*p))
+	// tail is over a half: no accepted risk allows that.
+	return criticalFrom(int(float64(n)*p), n, p, alpha)
+}
+
+// criticalFrom looks for it from x on. It ends with 0 at n + 1.
+func criticalFrom(x, n int, p, alpha float64) int {
 	for num.BinomialUpper(x, n, p) > alpha*(1+tie) {
 		x++
 	}
@@ -284,7 +286,7 @@ func AlikeCount(m Method, assessors int, maxDiscriminatorsPct, riskPct float64) 
 
 // alike is the largest x with P(X ≤ x) ≤ beta: by symmetry, from the critical
 // count of wrong answers. It is −1 where there is none.
-func alike(n int, pc, beta float64) int { return n - critical(n, 0, 1-pc, beta) }
+func alike(n int, pc, beta float64) int { return n - critical(n, 1-pc, beta) }
 
 // Strength is what [Estimate] found: the difference with its exact interval.
 type Strength struct {

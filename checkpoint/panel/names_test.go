@@ -253,3 +253,86 @@ func TestCrossingNotesAtTheirEnds(t *testing.T) {
 		}
 	}
 }
+
+// The smallest panel that can decide, by hand: all right by guessing is p_0ⁿ,
+// and none right where so many tell the coffees apart (1 − p_c)ⁿ. Half a
+// percent beside such a risk the panel is one larger, or not.
+func TestSmallestPanelByHand(t *testing.T) {
+	var none *ImpossibleError
+	for _, m := range methods {
+		for least := 2; least <= 9; least++ {
+			for _, c := range []struct {
+				by   float64
+				want int
+			}{{1.005, least}, {0.995, least + 1}} {
+				if risk := 100 * math.Pow(m.chance(), float64(least)) * c.by; risk >= MinRiskPct {
+					if _, err := CriticalCount(m, 1, risk); !errors.As(err, &none) || none.Min != float64(c.want) {
+						t.Errorf("%v at %v %%: %v, want %d", m, risk, err, c.want)
+					}
+				}
+				for _, pd := range []float64{1, 30, 60} {
+					wrong := (1 - m.chance()) * (1 - pd/100)
+					if risk := 100 * math.Pow(wrong, float64(least)) * c.by; risk >= MinRiskPct && risk < 100*wrong {
+						if x, err := AlikeCount(m, c.want, pd, risk); x != 0 || err != nil && risk < 50 {
+							t.Errorf("%v, %v %% at %v %%: %d of %d, %v", m, pd, risk, x, c.want, err)
+						}
+						if _, err := AlikeCount(m, 1, pd, risk); risk < 50 && (!errors.As(err, &none) || none.Min != float64(c.want)) {
+							t.Errorf("%v, %v %% at %v %%: %v, want %d", m, pd, risk, err, c.want)
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+// tails are P(X ≥ x) for x from 0 to n + 1, term by term from the far end.
+func tails(n int, p float64) []float64 {
+	list := make([]float64, n+2)
+	ways := 1.0 // of which x are right
+	for x := n; x >= 0; x-- {
+		list[x] = list[x+1] + ways*math.Pow(p, float64(x))*math.Pow(1-p, float64(n-x))
+		ways *= float64(x) / float64(n-x+1)
+	}
+	return list
+}
+
+// Small panels counted through: the first with the power, and the first from
+// which on all have it.
+func TestPanelSizesCounted(t *testing.T) {
+	for _, m := range methods {
+		for _, risk := range []float64{1, 5, 20, 50} {
+			for _, power := range []float64{50, 80, 95} {
+				for _, pd := range []float64{45, 70, 100} {
+					pc, err := CorrectPct(m, pd)
+					if err != nil {
+						t.Fatal(err)
+					}
+					has := func(n int) bool {
+						x := 0
+						for guess := tails(n, m.chance()); guess[x] > risk/100*(1+1e-9); {
+							x++
+						}
+						return tails(n, pc/100)[x] >= power/100*(1-1e-9)
+					}
+					var want Size
+					for n := 1; n <= 90; n++ {
+						if has(n) && want.Smallest == 0 {
+							want.Smallest = n
+						}
+						if !has(n) {
+							want.Stable = n + 1
+						}
+					}
+					want.Stable = max(want.Stable, 1)
+					if want.Stable > 70 {
+						continue // not counted far enough
+					}
+					if s, err := Assessors(Goal{m, risk, power, pc}); err != nil || s != want {
+						t.Errorf("%v, %v %% at %v and %v %%: %+v, counted %+v; %v", m, pd, risk, power, s, want, err)
+					}
+				}
+			}
+		}
+	}
+}

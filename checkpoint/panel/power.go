@@ -124,7 +124,7 @@ func Assessors(goal Goal) (Size, error) {
 
 // enough is a share of right answers, %, for which MaxAssessors have the power.
 func (g Goal) enough() float64 {
-	c := critical(MaxAssessors, 0, g.Method.chance(), g.RiskPct/100)
+	c := critical(MaxAssessors, g.Method.chance(), g.RiskPct/100)
 	p, _ := num.Root(func(p float64) float64 { return num.BinomialUpper(c, MaxAssessors, p) - g.PowerPct/100 },
 		g.Method.chance(), 1, 1e-9)
 	return math.Ceil(1e4*p) / 100
@@ -135,7 +135,7 @@ func (g Goal) enough() float64 {
 func size(p0, p1, alpha, power float64) (s Size, ok bool) {
 	last, c := 0, 0 // the last panel that misses the power; the critical count so far
 	for n := 1; n <= MaxAssessors || s.Smallest > 0; n++ {
-		c = critical(n, c, p0, alpha)                     // it never falls as n grows
+		c = criticalFrom(c, n, p0, alpha)                 // it never falls as n grows
 		if num.BinomialUpper(c, n, p1) >= power*(1-tie) { // 0 where c is n + 1
 			if s.Smallest == 0 {
 				s.Smallest = n
