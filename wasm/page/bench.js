@@ -90,8 +90,6 @@ export async function startBench() {
   // A new address costs the browser a layout: the answer is seen first. Who
   // leaves in between loses nothing.
   const keepSoon = async () => {
-    if (unkept) return;
-    unkept = true;
     await painted();
     if (unkept) keep();
   };
@@ -228,6 +226,7 @@ export async function startBench() {
 
   form.addEventListener("input", (event) => {
     keys = event.isTrusted; // a slider of the class writes into the field itself
+    unkept = true;
     compute(false).finally(keepSoon);
   });
   // A fault that appears while a button is being pressed would push it from
