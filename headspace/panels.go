@@ -40,7 +40,8 @@ type panels struct {
 	grown, v       [stages + 1]float64 // e^(S−S₀); gas space
 	c, z           [stages + 1]float64 // oxygen: headspace's as above, and the pores'
 	entered, taken [stages + 1]float64
-	smooth         bool // q is the polynomial through its values
+	smooth         bool    // q is the polynomial through its values
+	before         float64 // e^S₀
 
 	in, out, dc, dz [stages]float64 // rates at the stages
 	matrix          [4 * stages * stages]float64
@@ -67,6 +68,7 @@ func (p *panels) step() bool {
 	p.t, p.length = p.t+p.length, 0
 	p.q[0], p.swept[0], p.grown[0] = p.q[stages], p.swept[stages], 1
 	p.v[0] = p.r.space(p.q[0])
+	p.before = math.Exp(p.swept[0])
 	p.c[0], p.z[0] = p.c[stages]/p.grown[stages], p.z[stages]
 	p.entered[0], p.taken[0] = p.entered[stages], p.taken[stages]
 	cornered := false
@@ -279,18 +281,21 @@ func (p *panels) within(a *Aged, t, soon float64) {
 	if p.length > 0 {
 		s = (t - p.t) / p.length
 	}
-	shares := p.rule.Between(s)
-	var q float64
-	if p.smooth && soon < p.reached() {
-		q = dot(shares[:], p.q[:])
-	} else {
+	var q, held, pores, entered, taken float64
+	for i, share := range p.rule.Between(s) {
+		q += share * p.q[i]
+		held += share * p.c[i]
+		pores += share * p.z[i]
+		entered += share * p.entered[i]
+		taken += share * p.taken[i]
+	}
+	if !p.smooth || soon >= p.reached() {
 		q = p.r.released(t)
 	}
-	swept := p.r.swept(q)
-	stay := math.Exp(-swept)
-	held := dot(shares[:], p.c[:])
+	swept, stay := p.r.swept(q), 1.0
 	if swept > 0 {
-		held *= math.Exp(p.swept[0] - swept)
+		stay = math.Exp(-swept)
+		held *= p.before * stay
 	}
-	p.r.finish(a, t, q, swept, stay, held, dot(shares[:], p.z[:]), dot(shares[:], p.entered[:]), dot(shares[:], p.taken[:]))
+	p.r.finish(a, t, q, swept, stay, held, pores, entered, taken)
 }

@@ -79,25 +79,26 @@ func legendre(x float64, p *[RadauStages + 1]float64) {
 // Between gives the share that the start and each stage have in the answer at
 // s of the step.
 func (r *Radau) Between(s float64) (shares [RadauStages + 1]float64) {
-	if s == 0 {
-		shares[0] = 1
-		return shares
-	}
-	total := r.w[0] / s
-	shares[0] = total
-	for i, c := range r.C {
-		if s == c {
-			shares = [RadauStages + 1]float64{}
-			shares[i+1] = 1
-			return shares
-		}
-		shares[i+1] = r.w[i+1] / (s - c)
-		total += shares[i+1]
-	}
+	// Lagrange's polynomials: each the product of all distances but its own.
+	before := 1.0
 	for i := range shares {
-		shares[i] /= total
+		shares[i] = r.w[i] * before
+		before *= s - r.place(i)
+	}
+	after := 1.0
+	for i := RadauStages; i >= 0; i-- {
+		shares[i] *= after
+		after *= s - r.place(i)
 	}
 	return shares
+}
+
+// place is 0 and then the stages.
+func (r *Radau) place(i int) float64 {
+	if i == 0 {
+		return 0
+	}
+	return r.C[i-1]
 }
 
 // Slope gives the share that each stage's slope has in that of the answer at
