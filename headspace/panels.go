@@ -120,8 +120,9 @@ func (p *panels) ask(h float64) bool {
 // whichever comes first within h.
 func (p *panels) corner(h float64) (length float64, ok bool) {
 	for _, ml := range [...]float64{p.r.b.SlackML, p.r.threshold} {
-		// Where the corner is the start of the panel, but for rounding, it is behind.
-		if p.q[0] >= ml-1e-12*(ml+p.r.b.FreeML) || p.q[stages] <= ml {
+		// A corner at the start or the end of the panel, but for rounding, is none.
+		near := 1e-12 * (ml + p.r.b.FreeML)
+		if p.q[0] >= ml-near || p.q[stages] <= ml+near {
 			continue
 		}
 		i := 1
