@@ -263,7 +263,7 @@ func DaysToDose(b Bag, doseUGPerG, lastDays float64, release Release) (float64, 
 	if !r.exact {
 		for p.reached() < lastDays && takenUGPerG(p.reached()) < doseUGPerG {
 			if !p.step() {
-				return 0, r.stopped(&p)
+				return 0, r.stopped(&p, "LastDays")
 			}
 		}
 		lo, hi = p.t, p.reached()
@@ -491,7 +491,7 @@ func (r run) integrate(dst []Aged, times []float64, first, step float64) error {
 		t := at(times, first, step, i)
 		for p.reached() < t {
 			if !p.step() {
-				return r.stopped(&p)
+				return r.stopped(&p, "Days")
 			}
 		}
 		p.within(&dst[i], t, at(times, first, step, min(i+4, len(dst)-1)))
@@ -503,13 +503,13 @@ func (r run) integrate(dst []Aged, times []float64, first, step float64) error {
 }
 
 // stopped is why there is no next panel.
-func (r *run) stopped(p *panels) error {
+func (r *run) stopped(p *panels, field string) error {
 	if r.fault != nil {
 		return r.fault
 	}
 	return &ImpossibleError{
 		Quantity: "course of the oxygen", Why: "a release with so many corners takes more than 20000 steps",
-		Field: "Days", Given: fault.Shortest(p.end), Max: p.reached(), Unit: "d",
+		Field: field, Given: fault.Shortest(p.end), Max: p.reached(), Unit: "d",
 	}
 }
 

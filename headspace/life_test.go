@@ -421,6 +421,9 @@ func TestTooManySteps(t *testing.T) {
 	if _, err := OxygenAfter(aBag, 0.9*none.Max, r); err != nil {
 		t.Errorf("the days it calls possible: %v", err)
 	}
+	if d, err := DaysToDose(aBag, 1e5, 3660, r); !errors.As(err, &none) || d != 0 || none.Field != "LastDays" {
+		t.Errorf("%v, %v", d, err)
+	}
 }
 
 func TestFilmRefusals(t *testing.T) {
