@@ -10,8 +10,9 @@ import { t, n, learn, lang, comma } from "./words.js";
 
 const pause = 600; // ms without a key before the answer is spoken
 const cheap = 8; // ms for figures and working that need not wait for a pause
-const typing = 160; // ms without a key that are a pause
-const patience = { keys: 3000, sliding: 300 }; // ms without a pause, after which the figures follow all the same
+const typing = 160, typed = 600; // ms without a key that are a pause: the least and, where figures cost much, the most
+const patience = 300; // ms of a slider's moving, after which its figures follow all the same
+const rounds = 60, idleness = 1000; // how often, and for how many ms, the example runs before the first key
 
 const rest = (ms) => new Promise((done) => setTimeout(done, ms));
 
@@ -70,9 +71,10 @@ export async function startBench() {
   if (query.class) document.documentElement.classList.add("class");
 
   let saved = () => {}; // tells the lots that the form changed
-  let again, unkept = false;
+  let again, soon; // timers: an address refused, an address to write
   const keep = () => {
-    unkept = false;
+    clearTimeout(soon);
+    soon = undefined;
     const s = changed();
     remember(id, s);
     saved();
@@ -87,16 +89,15 @@ export async function startBench() {
       again = setTimeout(keep, 1000); // a browser that allows a hundred in ten seconds: a slider makes more
     }
   };
-  // A new address costs the browser a layout: the answer is seen first. Who
-  // leaves in between loses nothing.
-  const keepSoon = async () => {
-    await painted();
-    if (unkept) keep();
+  // A new address has the browser look for the page's icon again, among others:
+  // it waits for a pause. Who leaves before that loses nothing.
+  const keepSoon = () => {
+    clearTimeout(soon);
+    soon = setTimeout(keep, typing);
   };
   addEventListener("pagehide", () => {
-    if (!unkept) return;
+    if (soon !== undefined) keep();
     keepLate(changed());
-    keep();
   });
 
   const fault = (e, text) => {
@@ -172,20 +173,24 @@ export async function startBench() {
 
   // The figures and the working follow when the answer has been seen: at once
   // where they cost little here, else in parts between which a key gets its
-  // turn, when the keys pause or patience ends.
-  let cost = 0, following = false, keys = false;
+  // turn, when the keys pause, the longer the more they cost. A slider's follow
+  // while it moves.
+  let cost = 0, following = false, keys = false, moved = 0;
+  const paused = async (patience) => {
+    const end = performance.now() + patience;
+    for (let now, due; (now = performance.now()) < (due = moved + Math.min(typed, typing + 2 * cost));) {
+      if (now >= end) return false;
+      await rest(Math.min(due, end) - now);
+    }
+    return true;
+  };
   const follow = async () => {
     if (following) return;
     following = true;
     try {
       for (let done; done !== round;) {
         await painted();
-        const until = performance.now() + (keys ? patience.keys : patience.sliding);
-        for (let at; cost > cheap && at !== round && performance.now() < until;) {
-          at = round;
-          await rest(typing);
-        }
-        const last = performance.now() >= until; // the keys go on: draw what there is
+        const last = cost > cheap && !await paused(keys ? Infinity : patience); // the slider goes on: draw what there is
         done = round;
         if (data.busy()) break; // the worker brings the whole
         let spent = 0;
@@ -213,6 +218,7 @@ export async function startBench() {
 
   const compute = async (all) => {
     const mine = ++round;
+    moved = performance.now();
     if (data.busy()) {
       data.evaluate(state());
       return;
@@ -224,10 +230,25 @@ export async function startBench() {
     follow();
   };
 
+  // A browser compiles the bundle in haste, and once more with care what runs
+  // often: the example runs while nothing else does, and the first key finds
+  // quick code.
+  const warm = async () => {
+    const example = JSON.parse(form.dataset.example), at = round;
+    for (let n = 0, spent = 0; n < rounds && spent < idleness; n++) {
+      await new Promise((done) => "requestIdleCallback" in window ? requestIdleCallback(done) : setTimeout(done, 50));
+      if (round !== at || data.busy()) return;
+      const from = performance.now();
+      await ask(n === 1 ? "evaluate" : "brief", id, example);
+      spent += performance.now() - from;
+    }
+  };
+
   form.addEventListener("input", (event) => {
     keys = event.isTrusted; // a slider of the class writes into the field itself
-    unkept = true;
-    compute(false).finally(keepSoon);
+    keepSoon();
+    saved();
+    compute(false);
   });
   // A fault that appears while a button is being pressed would push it from
   // under the finger, and the press would be lost: it waits for the release.
@@ -409,4 +430,5 @@ export async function startBench() {
   }
 
   document.documentElement.dataset.ready = "1";
+  warm().catch(() => {}); // what fails here fails where it is asked for, and is told there
 }

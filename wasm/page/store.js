@@ -53,20 +53,23 @@ export function keepDraft(held) {
   }
 }
 
-// What stood in a form that was left before its address could say so. It is for
-// the very place that was left, come back to.
+// What stood in a form when it was left. Its address may be a key behind: it is
+// written after the answer is seen, and a reload may have set out before that.
 export function keepLate(state) {
   try {
-    sessionStorage.setItem(base + "late", JSON.stringify({ href: location.href, state }));
+    sessionStorage.setItem(base + "late", JSON.stringify({ href: location.href, path: location.pathname, state }));
   } catch {
     // One key is lost, where nothing can be kept.
   }
 }
+// late is for a reload, which comes back to the page just left whatever its
+// address, and for the very place that was left, come back to.
 export function late() {
   try {
     const held = JSON.parse(sessionStorage.getItem(base + "late") ?? "null");
     sessionStorage.removeItem(base + "late");
-    if (held?.href === location.href && performance.getEntriesByType("navigation")[0]?.type !== "navigate") return held.state;
+    const way = performance.getEntriesByType("navigation")[0]?.type;
+    if (way === "reload" && held?.path === location.pathname || way === "back_forward" && held?.href === location.href) return held.state;
   } catch {
     // As above.
   }
