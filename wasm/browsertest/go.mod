@@ -4,7 +4,6 @@ go 1.26.0
 
 require (
 	example.org/evenlot v0.0.0
-	github.com/andybalholm/brotli v1.2.8
 	github.com/chromedp/cdproto v0.159.0
 	github.com/chromedp/chromedp v0.23.0
 	github.com/makiuchi-d/gozxing v0.1.1

@@ -1,57 +1,53 @@
 package browsertest
 
 import (
-	"crypto/sha256"
+	"encoding/json"
 	"fmt"
+	"maps"
 	"os"
 	"os/exec"
 	"path/filepath"
-	"strconv"
+	"slices"
 	"strings"
-	"sync"
 	"testing"
 
 	"example.org/evenlot/wasm/build/site"
 	"example.org/evenlot/wasm/catalogue/all"
-	"github.com/andybalholm/brotli"
 )
 
-// small is how many bytes a static server with brotli sends for b. It takes
-// seconds for a bundle, so the answer is kept in the user's cache, under the
-// hash of what was compressed.
-func small(t testing.TB, b []byte) int {
+// small is how many bytes a static server with brotli sends for each file, by
+// the brotli that Node holds.
+func small(t testing.TB, files map[string][]byte) map[string]int {
 	t.Helper()
-	known := ""
-	if dir, err := os.UserCacheDir(); err == nil {
-		known = filepath.Join(dir, "evenlot", fmt.Sprintf("brotli-11-24-%x", sha256.Sum256(b)))
-		if text, err := os.ReadFile(known); err == nil {
-			if n, err := strconv.Atoi(string(text)); err == nil && n > 0 {
-				return n
-			}
+	dir := t.TempDir()
+	for name, b := range files {
+		place := filepath.Join(dir, filepath.FromSlash(name))
+		if err := os.MkdirAll(filepath.Dir(place), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(place, b, 0o644); err != nil {
+			t.Fatal(err)
 		}
 	}
-	var n counter
-	w := brotli.NewWriterOptions(&n, brotli.WriterOptions{Quality: 11, LGWin: 24})
-	if _, err := w.Write(b); err != nil {
+	script, err := filepath.Abs("brotli.mjs")
+	if err != nil {
 		t.Fatal(err)
 	}
-	if err := w.Close(); err != nil {
+	cmd := exec.Command("node", script)
+	cmd.Dir, cmd.Stderr = dir, os.Stderr
+	cmd.Stdin = strings.NewReader(strings.Join(slices.Sorted(maps.Keys(files)), "\n"))
+	out, err := cmd.Output()
+	if err != nil {
 		t.Fatal(err)
 	}
-	if known != "" {
-		// A cache that cannot be written only costs time.
-		if os.MkdirAll(filepath.Dir(known), 0o755) == nil {
-			_ = os.WriteFile(known, []byte(strconv.Itoa(int(n))), 0o644)
-		}
+	var sizes map[string]int
+	if err := json.Unmarshal(out, &sizes); err != nil {
+		t.Fatal(err)
 	}
-	return int(n)
-}
-
-type counter int
-
-func (c *counter) Write(b []byte) (int, error) {
-	*c += counter(len(b))
-	return len(b), nil
+	if len(sizes) != len(files) {
+		t.Fatalf("%d of %d files are measured", len(sizes), len(files))
+	}
+	return sizes
 }
 
 // floor is an empty Go program, compiled as the bundles are.
@@ -83,41 +79,23 @@ func compile(t testing.TB, program string) []byte {
 // program, and what a page loads beside its bundle is under 60 kB.
 func TestSize(t *testing.T) {
 	t.Parallel()
-	compressed := map[string]int{}
-	var mu sync.Mutex
-	var wait sync.WaitGroup
-	slots := make(chan bool, 2)
-	measure := func(name string, b []byte) {
-		wait.Go(func() {
-			slots <- true
-			n := small(t, b)
-			mu.Lock()
-			compressed[name] = n
-			mu.Unlock()
-			<-slots
-		})
-	}
 	empty := floor(t)
-	measure("floor", empty)
-	for _, b := range all.Bundles() {
-		name := b.Name + ".wasm"
-		if files[name] == nil {
-			t.Fatalf("the site holds no %s", name)
-		}
-		measure(name, files[name])
-	}
+	sent := map[string][]byte{"floor": empty}
 	for name, b := range files {
-		if ext := filepath.Ext(name); ext != ".wasm" && ext != ".gz" {
-			measure(name, b)
+		if filepath.Ext(name) != ".gz" {
+			sent[name] = b
 		}
 	}
-	wait.Wait()
+	compressed := small(t, sent)
 
 	least := compressed["floor"]
 	t.Logf("%-24s %9d bytes, brotli %8d", "an empty Go program", len(empty), least)
 	for _, b := range all.Bundles() {
 		name := b.Name + ".wasm"
-		n := compressed[name]
+		n, ok := compressed[name]
+		if !ok {
+			t.Fatalf("the site holds no %s", name)
+		}
 		t.Logf("%-24s %9d bytes, brotli %8d, %.2f of the floor", name, len(files[name]), n, float64(n)/float64(least))
 		if n > 2*least {
 			t.Errorf("%s takes %d bytes, over twice the floor of %d", name, n, least)
