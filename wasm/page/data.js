@@ -5,6 +5,7 @@ import { t } from "./words.js";
 import { encoding, guess, take } from "./columns.js";
 
 const short = 100_000; // characters that a field shows without slowing down
+const widest = 200; // columns to choose from
 
 const text = async (file, most = file.size) => new TextDecoder(await encoding(file)).decode(await file.slice(0, most).arrayBuffer());
 
@@ -88,6 +89,10 @@ export function offerData(form, host) {
         return;
       }
       const plan = { ...guess(head, wanted, units), units };
+      if (plan.names.length > widest) {
+        box.replaceChildren(h("p", {}, t("{} has more than {} columns and was not read.", file.name, widest)));
+        return;
+      }
       if (plan.names.length <= wanted.length) return use(file, plan);
       // More columns than wanted: show what was recognised, let it be changed.
       const selects = wanted.map((w, k) => h("select", { id: area.id + "-col-" + k }, ...plan.names.map((name, i) => h("option", { value: String(i), selected: i === plan.choice[k] }, name))));
