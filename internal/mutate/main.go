@@ -37,6 +37,7 @@ func main() {
 	log.SetFlags(0)
 	most := flag.Int("n", 150, "mutants to try in each package, drawn evenly at random; 0 is all")
 	seed := flag.Uint64("seed", 1, "of the draw")
+	file := flag.String("file", "", "only the mutants of this file, like life.go")
 	limit := flag.Duration("for", 5*time.Minute, "time for each package; what is not reached is not counted")
 	flag.Parse()
 	if flag.NArg() == 0 {
@@ -44,7 +45,7 @@ func main() {
 	}
 	fmt.Println("package | sites | tried | killed | share")
 	for _, pkg := range flag.Args() {
-		r, err := try(pkg, *most, *seed, *limit)
+		r, err := try(pkg, *file, *most, *seed, *limit)
 		if err != nil {
 			log.Fatalf("mutate: %s: %v", pkg, err)
 		}
@@ -67,12 +68,15 @@ func (r report) print(w io.Writer) {
 	}
 }
 
-func try(pkg string, most int, seed uint64, limit time.Duration) (report, error) {
+func try(pkg, file string, most int, seed uint64, limit time.Duration) (report, error) {
 	src, err := load(pkg)
 	if err != nil {
 		return report{}, err
 	}
 	files, mutants := src.mutate()
+	if file != "" {
+		mutants = slices.DeleteFunc(mutants, func(m mutant) bool { return !strings.HasPrefix(m.where, file+":") })
+	}
 	r := report{pkg: pkg, sites: len(mutants)}
 	dir, err := os.MkdirTemp("", "mutate")
 	if err != nil {
