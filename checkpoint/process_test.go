@@ -90,3 +90,20 @@ func TestLongRunRisksRefusals(t *testing.T) {
 		t.Errorf("%v allocations", n)
 	}
 }
+
+// Where the process never leaves the limit, all it loses is what the meter
+// reads beyond the acceptance limit: the tail of the sum of two normals.
+func TestTailIsCounted(t *testing.T) {
+	for _, low := range []float64{-5, -6.5, -7.9} {
+		for _, u := range []float64{0.05, 0.1, 0.3} {
+			r, err := LongRunRisks(Process{SD: 1}, u, Limit{Lo: -40, Hi: 40}, Limit{Lo: low, Hi: 40})
+			if err != nil {
+				t.Fatal(err)
+			}
+			want := 50 * math.Erfc(-low/math.Sqrt(2*(1+u*u)))
+			if !(math.Abs(r.FalseRejectPct-want) <= 1e-9*want+1e-16) || r.FalseAcceptPct != 0 {
+				t.Errorf("from %v by ±%v: %v %% and %v %%, want %v and 0", low, u, r.FalseRejectPct, r.FalseAcceptPct, want)
+			}
+		}
+	}
+}
