@@ -72,7 +72,10 @@ func (c *canvas) within(hi, lo []pt) []anchor {
 	}
 	at(hi[0].x, hi[0].y, lo[0].y)
 	for k := 1; k < len(hi); k++ {
-		a, b, _ := c.f.clip(pt{hi[k-1].x, c.f.y0}, pt{hi[k].x, c.f.y0})
+		a, b, ok := c.f.clip(pt{hi[k-1].x, c.f.y0}, pt{hi[k].x, c.f.y0})
+		if !ok {
+			continue // beside the frame, maybe very far
+		}
 		dx := hi[k].x - hi[k-1].x
 		n := int(math.Abs(b.x-a.x)/14) + 1
 		for m := 1; m <= n; m++ {
