@@ -116,8 +116,12 @@ func Below(c Censored) (Estimate, error) {
 
 // hazard is φ(z)/Φ(z), also far below, where both vanish.
 func hazard(z float64) float64 {
-	if z < -30 {
-		return -z / (1 - 1/(z*z) + 3/(z*z*z*z)) // asymptotic
+	if z < -30 { // Laplace's continued fraction (Abramowitz and Stegun 26.2.14)
+		r := -z
+		for k := 8.0; k > 0; k-- {
+			r = k/r - z
+		}
+		return r
 	}
 	return num.NormalPDF(z) / num.NormalCDF(z)
 }

@@ -301,3 +301,21 @@ func TestJudgedIsEstimated(t *testing.T) {
 		}
 	}
 }
+
+// Down to −37, where Φ vanishes among the floats, hazard is φ/Φ itself; far
+// below φ/Φ = x + 1/x − 2/x³ + 10/x⁵ − ... at x = −z
+// (Abramowitz and Stegun 26.2.12, turned round).
+func TestHazard(t *testing.T) {
+	for _, z := range []float64{-29.9, -30.1, -32, -34.5, -37} {
+		want := math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) / (math.Erfc(-z/math.Sqrt2) / 2)
+		if got := hazard(z); !(math.Abs(got/want-1) <= 2e-13) { // the exponential of 700
+			t.Errorf("hazard(%v) is %v, want %v", z, got, want)
+		}
+	}
+	for _, x := range []float64{200, 1e4, 1e9, 1e100} {
+		want := x + 1/x - 2/x/x/x + 10/x/x/x/x/x
+		if got := hazard(-x); !(math.Abs(got/want-1) <= 4e-16) {
+			t.Errorf("hazard(%v) is %v, want %v", -x, got, want)
+		}
+	}
+}
