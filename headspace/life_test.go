@@ -472,3 +472,31 @@ func FuzzOxygenAfter(f *testing.F) {
 		}
 	})
 }
+
+// What a bag's life costs is how often the release is asked, the dearer where it
+// starts infinitely fast. A bag that becomes taut between two questions costs
+// twice as many where its corner is not looked for.
+func TestFewQuestions(t *testing.T) {
+	for _, c := range []struct {
+		name        string
+		r           Release
+		bare, pores int
+	}{
+		{"saturating", func(d float64) float64 { return 1500 * d / (5 + d) }, 220, 270},
+		{"too little for a taut bag", release(100, 0.2, 0.6), 450, 520},
+		{"stretched", release(1500, 0.2, 0.6), 560, 640},
+		{"stretched, four times as much", release(6000, 0.2, 0.6), 560, 670},
+	} {
+		for _, pores := range []PoreGas{{}, aBag.Pores} {
+			b, most := aBag, c.bare
+			if b.Pores = pores; pores != (PoreGas{}) {
+				most = c.pores
+			}
+			asked := 0
+			aged(t, b, 90, func(d float64) float64 { asked++; return c.r(d) })
+			if asked > most {
+				t.Errorf("%s, pores %v: asked %d times, not %d", c.name, pores, asked, most)
+			}
+		}
+	}
+}
