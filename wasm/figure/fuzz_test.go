@@ -27,7 +27,7 @@ func FuzzFigures(f *testing.F) {
 	f.Add("0", "0", uint16(2), nums(0, 2e-150))                                                     // a zero among powers of ten
 	f.Add("\x01", "", uint16(0xffff), nums(-1, -2))                                                 // a title of nothing that XML can hold
 	f.Add("0", " ", uint16(3), []byte("00000000"))                                                  // a window named by a space
-	f.Add("A", "0", uint16(56), nums(0, 1, 1<<33, 3, 4, 5))                                          // a band far beside the frame
+	f.Add("A", "0", uint16(56), nums(0, 1, 1<<33, 3, 4, 5))                                         // a band far beside the frame
 	classes := documented(f)
 	f.Fuzz(func(t *testing.T, title, name string, how uint16, data []byte) {
 		if len(title) > 300 || len(name) > 300 || len(data) > 2048 {
