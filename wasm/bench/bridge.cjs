@@ -59,15 +59,7 @@ const row = (what, ours, bare) => console.log([what, text(ours), text(bare), (ou
   row("a record of a thousand rows in one crossing, with figure", cost(() => { sink += answer("store-log", state).values.length; }), thousand);
 
   // The same without working, notes and figures: what is shown between two keys.
-  const { mem, room, brief } = instance.exports, write = new TextEncoder(), read = new TextDecoder();
-  const typed = (id, state) => {
-    const question = write.encode(id + "\u0001" + flat(state));
-    const at = room(question.length); // may make the memory grow, and its buffer another
-    new Uint8Array(mem.buffer, at, question.length).set(question);
-    const length = brief(question.length);
-    return JSON.parse(read.decode(new Uint8Array(mem.buffer, room(0), length)));
-  };
-  row("one sheet while typing: reading, answer, uncertainty, verdict", cost(() => { sink += typed("room-moisture", { t: "18.0", rh: "57" }).values.length; }), js);
+  row("one sheet while typing: reading, answer, uncertainty, verdict", cost(() => { sink += JSON.parse(evenlot.brief("room-moisture", flat({ t: "18.0", rh: "57" }))).values.length; }), js);
 
   // A number while a slider moves, and a curve.
   const range = evenlot.aim("room-moisture", flat({ t: "18.0", rh: "57" }), "t", "m");

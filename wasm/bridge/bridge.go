@@ -5,22 +5,17 @@
 // commands below it are the bundles, one for each part of the building.
 //
 //	evaluate(calculator, state)                     the sheet, as JSON text
+//	brief(calculator, state)                        the same without working, notes, figures and tables
 //	solve(calculator, state, field, output, target) {"text"} or {"why"}, as JSON text
 //	convert(typed, base, from, to)                  the number in another unit, or null
 //	speak(words, comma)                             the language of the answers from now on
 //	feed(calculator, field, lines, begin)           reads lines of a series; {"good", "bad"} so far
 //	aim(calculator, state, field, output)           takes one number as a dial: its range, {"lo", "hi"}, or {"why"}
 //	curve(from, to, bytes)                          the dial's output over evenly spaced values, into the bytes of float64s
-//	lapse()                                         what went wrong inside the last export, {"panic"}, or null
+//	lapse()                                         what went wrong inside the last number or curve, {"panic"}, or null
 //
-// Beside them the instance exports what a key or a slider asks for, since an
-// export is called at a tenth of the cost:
-//
-//	number(x)  the output with the dial at x; NaN where the calculator refuses x
-//	room(n)    where in the memory n bytes of a question can be written
-//	brief(n)   the sheet without working, notes, figures and tables, for the n
-//	           bytes of calculator, U+0001 and state in the room: the length of
-//	           the JSON text, which then lies in the room; -1 for none
+// Beside them the instance exports number(x), the output with the dial at x,
+// for a slider that moves: NaN where the calculator refuses x.
 //
 // state is what stands in the fields, as typed, and words a table of texts:
 // both as one string, each key and value closed by U+0001, since a string
@@ -32,7 +27,6 @@ import (
 	"math"
 	"strings"
 	"syscall/js"
-	"unsafe"
 
 	"example.org/evenlot/wasm/catalogue"
 )
@@ -45,6 +39,7 @@ func Serve(list []*catalogue.Calculator) {
 	calculators = list
 	o := js.Global().Get("Object").New()
 	o.Set("evaluate", js.FuncOf(guarded(evaluate)))
+	o.Set("brief", js.FuncOf(guarded(brief)))
 	o.Set("solve", js.FuncOf(guarded(solve)))
 	o.Set("convert", js.FuncOf(guarded(convert)))
 	o.Set("speak", js.FuncOf(guarded(speak)))
@@ -96,12 +91,11 @@ func evaluate(args []js.Value) any {
 	if c == nil {
 		return js.Null()
 	}
-	text := args[1].String()
 	var known catalogue.Budget
-	if last.budget != nil && last.id == c.ID && last.state == text && len(fed) == 0 {
+	if last.budget != nil && last.id == c.ID && last.state == args[1].String() && len(fed) == 0 {
 		known = last.budget
 	}
-	return string(c.Rest(state(text), reader(), known).JSON())
+	return string(c.Rest(state(args[1]), reader(), known).JSON())
 }
 
 // last is what brief was asked last: the whole sheet of it mostly follows.
@@ -110,37 +104,14 @@ var last struct {
 	budget    catalogue.Budget
 }
 
-// room is shared with the page: a question, then its answer.
-var room []byte
-
-// roomFor makes room for n bytes and says where it begins. Memory that Go has
-// given out does not move.
-//
-//go:wasmexport room
-func roomFor(n uint32) uint32 {
-	if uint64(n) > uint64(len(room)) {
-		room = make([]byte, n)
-	}
-	return uint32(uintptr(unsafe.Pointer(unsafe.SliceData(room))))
-}
-
-//go:wasmexport brief
-func brief(n uint32) (length int32) {
-	defer func() {
-		if p := recover(); p != nil {
-			length, lapsed = -1, panicText(p)
-		}
-	}()
-	id, text, _ := strings.Cut(string(room[:n]), "\x01")
-	c := find(id)
+func brief(args []js.Value) any {
+	c := find(args[0].String())
 	if c == nil {
-		return -1
+		return js.Null()
 	}
-	sheet, budget := c.Brief(state(text), reader())
-	last.id, last.state, last.budget = c.ID, text, budget
-	answer := sheet.JSON()
-	roomFor(uint32(len(answer)))
-	return int32(copy(room, answer))
+	sheet, budget := c.Brief(state(args[1]), reader())
+	last.id, last.state, last.budget = c.ID, args[1].String(), budget
+	return string(sheet.JSON())
 }
 
 func solve(args []js.Value) any {
@@ -148,7 +119,7 @@ func solve(args []js.Value) any {
 	if c == nil {
 		return js.Null()
 	}
-	text, why := c.Solve(state(args[1].String()), reader(), args[2].String(), args[3].String(), args[4].String())
+	text, why := c.Solve(state(args[1]), reader(), args[2].String(), args[3].String(), args[4].String())
 	return map[string]any{"text": text, "why": why}
 }
 
@@ -167,7 +138,7 @@ var (
 )
 
 func speak(args []js.Value) any {
-	words, comma = state(args[0].String()), args[1].Bool()
+	words, comma = state(args[0]), args[1].Bool()
 	return nil
 }
 
@@ -208,7 +179,7 @@ func aim(args []js.Value) any {
 	if c == nil {
 		return js.Null()
 	}
-	d, why := c.Dial(state(args[1].String()), reader(), args[2].String(), args[3].String())
+	d, why := c.Dial(state(args[1]), reader(), args[2].String(), args[3].String())
 	if d == nil {
 		return map[string]any{"why": why}
 	}
@@ -255,9 +226,9 @@ func lapse([]js.Value) any {
 }
 
 // state reads pairs of strings, each closed by U+0001.
-func state(text string) catalogue.State {
+func state(v js.Value) catalogue.State {
 	s := catalogue.State{}
-	for rest := text; ; {
+	for rest := v.String(); ; {
 		key, after, ok := strings.Cut(rest, "\x01")
 		if !ok {
 			return s
