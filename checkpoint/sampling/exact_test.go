@@ -1,9 +1,11 @@
 package sampling
 
 import (
+	"errors"
 	"math"
 	"math/big"
 	"slices"
+	"strconv"
 	"testing"
 
 	"example.org/evenlot/internal/num"
@@ -316,6 +318,97 @@ func TestHazard(t *testing.T) {
 		want := x + 1/x - 2/x/x/x + 10/x/x/x/x/x
 		if got := hazard(-x); !(math.Abs(got/want-1) <= 4e-16) {
 			t.Errorf("hazard(%v) is %v, want %v", -x, got, want)
+		}
+	}
+}
+
+// What is told as a way out is one, and the last: a margin a digit smaller has
+// none. Readings all alike below their limit are refused for the limit only.
+func TestMarginThatIsNamed(t *testing.T) {
+	var none *ImpossibleError
+	_, err := ReadingsForBound(1.6, 95, 95)
+	if !errors.As(err, &none) || none.Field != "marginSD" || none.Given != "1.6" || none.Max != 1000 {
+		t.Fatalf("%v", err)
+	}
+	if n, err := ReadingsForBound(none.Min, 95, 95); err != nil || n != 100000 {
+		t.Errorf("margin %v: %d, %v", none.Min, n, err)
+	}
+	if _, err := ReadingsForBound(math.Nextafter(none.Min, 0), 95, 95); err == nil {
+		t.Errorf("a margin under %v will do", none.Min)
+	}
+	_, err = ReadingsForMean(1, 1e-9, 95)
+	if !errors.As(err, &none) || none.Field != "halfWidth" || none.Max != MaxMagnitude {
+		t.Fatalf("%v", err)
+	}
+	if n, err := ReadingsForMean(1, none.Min, 95); err != nil || n != MaxReadings {
+		t.Errorf("half-width %v: %d, %v", none.Min, n, err)
+	}
+	if names := refused(func() error { _, err := Below(Censored{Detected: []float64{1, 1}, Limit: 2}); return err }()); len(names) != 2 || names[0] != "Detected[0]" || names[1] != "Detected[1]" {
+		t.Errorf("refused %v", names)
+	}
+}
+
+// Points too close together: the bad quality that is named has a plan, of the
+// most readings or units that are drawn, and one a little less bad has none.
+func TestBadQualityThatIsNamed(t *testing.T) {
+	named := func(err error, why string, given float64) float64 {
+		t.Helper()
+		var none *ImpossibleError
+		if !errors.As(err, &none) || !(none.Min > given) {
+			t.Fatalf("%v", err)
+		}
+		want := ImpossibleError{Quantity: "plan", Why: why, Field: "BadPct", Given: strconv.FormatFloat(given, 'g', -1, 64), Min: none.Min, Max: 90, Unit: "% bad"}
+		if *none != want {
+			t.Errorf("got  %+v\nwant %+v", *none, want)
+		}
+		return none.Min
+	}
+	z := func(pct float64) float64 { return math.Sqrt2 * math.Erfinv(1-pct/50) } // exceeded by pct
+	share := func(z float64) float64 { return 50 * math.Erfc(z/math.Sqrt2) }
+	for _, p := range []Points{{0.001, 99.99, 0.00101, 0.01}, {0.01, 95, 0.0105, 10}, {0.087, 99.99, 0.095, 1}, {1, 50.01, 1.01, 0.01}, {10, 95, 10.1, 10}, {50, 99.99, 50.01, 49.99}} {
+		for _, known := range []bool{false, true} {
+			_, err := PlanVariables(p, known)
+			bad := named(err, "more than 40 000 readings would be needed", p.BadPct)
+			at, below := p, p
+			at.BadPct, below.BadPct = bad, bad*(1-1e-9)
+			if v, err := PlanVariables(at, known); err != nil || v.N != 40000 {
+				t.Errorf("%+v, known %v: %+v, %v", at, known, v, err)
+			}
+			if v, err := PlanVariables(below, known); err == nil {
+				t.Errorf("%+v, known %v: %+v", below, known, v)
+			}
+			// Both chances are met when the mean of 40 000 readings has room for
+			// them; of an unknown deviation nearly so, the square of k aside.
+			a, b := z(100-p.GoodAcceptPct), z(p.BadAcceptPct)
+			room, tolerance := (a+b)/200, 1e-9
+			if !known {
+				k := z(p.GoodPct) - a/200
+				room, tolerance = room*math.Sqrt(1+k*k/2), 0.02
+			}
+			if want := share(z(p.GoodPct) - room); !(math.Abs(bad-want) <= tolerance*(want-p.GoodPct)) {
+				t.Errorf("%+v, known %v: named %v, want %v", p, known, bad, want)
+			}
+		}
+	}
+	// Of 100 000 units one or two may be bad.
+	for _, c := range []struct {
+		p      Points
+		accept int
+	}{{Points{0.001, 60, 0.0011, 10}, 1}, {Points{0.001, 73, 0.002, 0.01}, 1}, {Points{0.001, 74, 0.0011, 40}, 2}, {Points{0.001, 91, 0.002, 1}, 2}} {
+		_, err := PlanAttributes(c.p)
+		bad := named(err, "more than 100 000 units would have to be drawn", c.p.BadPct)
+		const n = 100000
+		x := bad / 100
+		sum := 1 + n*x/(1-x)
+		if c.accept == 2 {
+			sum += n * (n - 1.0) / 2 * x * x / (1 - x) / (1 - x)
+		}
+		if chance := 100 * math.Exp(n*math.Log1p(-x)) * sum; !(math.Abs(chance-c.p.BadAcceptPct) <= 1e-9*chance) {
+			t.Errorf("%+v: %v %% bad are accepted with %v %%", c.p, bad, chance)
+		}
+		c.p.BadPct = bad
+		if v, err := PlanAttributes(c.p); err != nil || v.N > n {
+			t.Errorf("%+v: %+v, %v", c.p, v, err)
 		}
 	}
 }

@@ -75,9 +75,10 @@ func PlanVariables(points Points, sdKnown bool) (Variables, error) {
 	if bad := points.check(); bad != nil {
 		return Variables{}, fault.Input(bad)
 	}
-	zg, zb := -num.NormalQuantile(points.GoodPct/100), -num.NormalQuantile(points.BadPct/100)
+	zg := -num.NormalQuantile(points.GoodPct / 100)
 	alpha, beta := (100-points.GoodAcceptPct)/100, points.BadAcceptPct/100
-	ends := func(n int) (least, most float64) {
+	ends := func(n int, badPct float64) (least, most float64) {
+		zb := -num.NormalQuantile(badPct / 100)
 		root := math.Sqrt(float64(n))
 		if sdKnown {
 			return zb - num.NormalQuantile(beta)/root, zg + num.NormalQuantile(alpha)/root
@@ -87,13 +88,14 @@ func PlanVariables(points Points, sdKnown bool) (Variables, error) {
 			num.NoncentralT{Nu: nu, Delta: zg * root}.Quantile(alpha) / root
 	}
 	const top = 40000
-	fits := func(n int) bool {
-		least, most := ends(n)
+	fits := func(n int, badPct float64) bool {
+		least, most := ends(n, badPct)
 		return least <= most
 	}
-	if !fits(top) {
+	if !fits(top, points.BadPct) {
+		worse := nearest(points.BadPct, 90, func(badPct float64) bool { return fits(top, badPct) })
 		return Variables{}, &ImpossibleError{Quantity: "plan", Why: "more than 40 000 readings would be needed",
-			Field: "BadPct", Given: fault.Shortest(points.BadPct), Min: math.Min(90, 1.2*points.GoodPct), Max: 90, Unit: "% bad"}
+			Field: "BadPct", Given: fault.Shortest(points.BadPct), Min: worse, Max: 90, Unit: "% bad"}
 	}
 	lo, hi := 1, top
 	if sdKnown {
@@ -101,13 +103,13 @@ func PlanVariables(points Points, sdKnown bool) (Variables, error) {
 	}
 	for hi-lo > 1 {
 		mid := (lo + hi) / 2
-		if fits(mid) {
+		if fits(mid, points.BadPct) {
 			hi = mid
 		} else {
 			lo = mid
 		}
 	}
-	_, k := ends(hi)
+	_, k := ends(hi, points.BadPct)
 	return Variables{N: hi, K: k, SDKnown: sdKnown}, nil
 }
 
