@@ -37,7 +37,7 @@ type panels struct {
 
 	// At its start and its stages; before the first panel only the last holds.
 	q, swept       [stages + 1]float64 // release; headspaces swept since sealing
-	grown, v       [stages + 1]float64 // e^(S−S₀); gas space
+	grown, v       [stages + 1]float64 // e^(S−S₀); gas space; not at its start
 	c, z           [stages + 1]float64 // oxygen: headspace's as above, and the pores'
 	entered, taken [stages + 1]float64
 	smooth         bool    // q is the polynomial through its values
@@ -66,8 +66,7 @@ func (p *panels) reached() float64 { return p.t + p.length }
 // when the panels become too many; then the panels end where they did.
 func (p *panels) step() bool {
 	p.t, p.length = p.t+p.length, 0
-	p.q[0], p.swept[0], p.grown[0] = p.q[stages], p.swept[stages], 1
-	p.v[0] = p.r.space(p.q[0])
+	p.q[0], p.swept[0] = p.q[stages], p.swept[stages]
 	p.before = math.Exp(p.swept[0])
 	p.c[0], p.z[0] = p.c[stages]/p.grown[stages], p.z[stages]
 	p.entered[0], p.taken[0] = p.entered[stages], p.taken[stages]
