@@ -3,6 +3,7 @@ package panel
 import (
 	"errors"
 	"math"
+	"strconv"
 	"testing"
 )
 
@@ -333,6 +334,27 @@ func TestPanelSizesCounted(t *testing.T) {
 					}
 				}
 			}
+		}
+	}
+}
+
+// Where no share of discriminators that is accepted lies far enough from the
+// true one, the true share that does is named, and it is nearly the largest.
+func TestTrueShareThatIsNamed(t *testing.T) {
+	for _, g := range []LikenessGoal{{Triangle, 1, 95, 99, 98.5}, {DuoTrio, 0.1, 80, 99, 98.4}, {Triangle, 5, 99.99, 99, 98.3}} {
+		_, err := AlikeAssessors(g)
+		var none *ImpossibleError
+		if !errors.As(err, &none) || none.Field != "TrueDiscriminatorsPct" || none.Given != strconv.FormatFloat(g.TrueDiscriminatorsPct, 'g', -1, 64) ||
+			none.Min != 0 || !(none.Max < g.TrueDiscriminatorsPct) || none.Unit != "%" {
+			t.Fatalf("%+v: %v", g, err)
+		}
+		g.TrueDiscriminatorsPct = none.Max
+		if s, err := AlikeAssessors(g); err != nil || s.Smallest > MaxAssessors {
+			t.Errorf("%+v: %+v, %v", g, s, err)
+		}
+		g.TrueDiscriminatorsPct = none.Max + 0.05
+		if s, err := AlikeAssessors(g); err == nil {
+			t.Errorf("%+v: %+v", g, s)
 		}
 	}
 }

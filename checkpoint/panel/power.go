@@ -198,19 +198,36 @@ func AlikeAssessors(goal LikenessGoal) (Size, error) {
 	s, ok := size(1-m.correct(goal.MaxDiscriminatorsPct/100), 1-m.correct(goal.TrueDiscriminatorsPct/100),
 		goal.RiskPct/100, goal.PowerPct/100)
 	if !ok {
-		return Size{}, &ImpossibleError{Quantity: "panel of at most 10000",
+		none := &ImpossibleError{Quantity: "panel of at most 10000",
 			Why: "the true share lies too near the one that would matter", Field: "MaxDiscriminatorsPct",
-			Given: fault.Shortest(goal.MaxDiscriminatorsPct), Min: goal.enough(), Max: 99, Unit: "%"}
+			Given: fault.Shortest(goal.MaxDiscriminatorsPct), Max: 99, Unit: "%"}
+		if none.Min, ok = goal.enough(); !ok {
+			none.Field, none.Given = "TrueDiscriminatorsPct", fault.Shortest(goal.TrueDiscriminatorsPct)
+			none.Min, none.Max = 0, goal.few()
+		}
+		return Size{}, none
 	}
 	return s, nil
 }
 
-// enough is a MaxDiscriminatorsPct for which MaxAssessors have the power.
-func (g LikenessGoal) enough() float64 {
-	truth := g.Method.correct(g.TrueDiscriminatorsPct / 100)
-	p, _ := num.Root(func(pd float64) float64 {
-		x := alike(MaxAssessors, g.Method.correct(pd), g.RiskPct/100)
-		return num.BinomialLower(x, MaxAssessors, truth) - g.PowerPct/100
-	}, g.TrueDiscriminatorsPct/100, 0.99, 1e-9)
-	return math.Ceil(1e4*p) / 100
+// enough is a MaxDiscriminatorsPct for which MaxAssessors have the power; ok is
+// false where none that is accepted is.
+func (g LikenessGoal) enough() (pct float64, ok bool) {
+	truth := g.TrueDiscriminatorsPct / 100
+	p, ok := num.Root(func(pd float64) float64 { return g.beyond(pd, truth) }, truth, 0.99, 1e-9)
+	return math.Ceil(1e4*p) / 100, ok
+}
+
+// few is a TrueDiscriminatorsPct for which MaxAssessors have the power.
+func (g LikenessGoal) few() float64 {
+	matters := g.MaxDiscriminatorsPct / 100
+	p, _ := num.Root(func(truth float64) float64 { return g.beyond(matters, truth) }, 0, matters, 1e-9)
+	return math.Floor(1e4*p) / 100
+}
+
+// beyond is by how much the power of MaxAssessors exceeds the one asked for,
+// where a share matters would matter and the share truth is there.
+func (g LikenessGoal) beyond(matters, truth float64) float64 {
+	x := alike(MaxAssessors, g.Method.correct(matters), g.RiskPct/100)
+	return num.BinomialLower(x, MaxAssessors, g.Method.correct(truth)) - g.PowerPct/100
 }
