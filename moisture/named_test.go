@@ -527,3 +527,14 @@ func TestDriftsComeBack(t *testing.T) {
 		t.Errorf("%+v", f)
 	}
 }
+
+// A lot is at its own content at once, wherever the room takes it, even where
+// it takes it nowhere.
+func TestNoDaysToWhereItIs(t *testing.T) {
+	for _, room := range []float64{4, 10.7, 11, 15} {
+		days, err := DaysToMoisture(Stay{MoisturePct: 10.7, EquilibriumPct: room, TimeConstantDays: 12}, 10.7)
+		if days != 0 || err != nil {
+			t.Errorf("room at %v %%: %v days, %v", room, days, err)
+		}
+	}
+}
