@@ -80,7 +80,7 @@ func TestFitHangsTogether(t *testing.T) {
 		}
 	}
 	// Half of the curve in sight or less.
-	for last, want := range map[int]Notes{6: LongTail, 12: 0} { // of 8 mg/g with τ 4 days, to day 2 and to day 21
+	for last, want := range map[int]Notes{6: LongTail, 7: 0, 12: 0} { // of 8 mg/g with τ 4 days, to day 2, to day 3, by which 1 − e^(−¾) is gone, and to day 21
 		f, err := FitWeighings(weighed(nil, Coffee{8, FirstOrder{4}}, 200, 1e-5, 1e-5, 0, ages[:last]), FirstOrder{})
 		if err != nil || f.Notes != want {
 			t.Errorf("%v days: %v, %v", ages[last-1], f.Notes, err)

@@ -3,6 +3,7 @@ package degas
 import (
 	"errors"
 	"math"
+	"math/rand/v2"
 	"testing"
 	"time"
 
@@ -280,6 +281,45 @@ func TestNotesAtTheirBorders(t *testing.T) {
 		if err != nil || (s.Notes == UpperBound) != (s.GaugeKPa > 0 && s.GaugeKPa < 5) {
 			t.Errorf("day %v: %+v, %v; want %v", days, s, err, want)
 		}
+	}
+}
+
+// Whatever two points a stretched exponential cannot go through, the second
+// shares that are named are possible just inside their ends and not outside;
+// where there are none up to 99 %, the second days are.
+func TestStretchedThroughEnds(t *testing.T) {
+	draw := rand.New(rand.NewPCG(1, 2))
+	shares, days := 0, 0
+	for range 20000 {
+		a := Point{math.Exp(math.Log(1e-4) + draw.Float64()*math.Log(3e7)), 1 + 98*draw.Float64()}
+		b := Point{a.Days * math.Exp(6*draw.Float64()*draw.Float64()), a.GonePct + (99-a.GonePct)*draw.Float64()}
+		_, err := StretchedThrough(a, b)
+		var none *ImpossibleError
+		if !errors.As(err, &none) {
+			continue
+		}
+		through := func(v float64) error { return second(StretchedThrough(a, Point{b.Days, v})) }
+		if shares++; none.Field == "b.Days" {
+			shares, days = shares-1, days+1
+			through = func(v float64) error { return second(StretchedThrough(a, Point{v, b.GonePct})) }
+		}
+		if !(none.Min < none.Max) {
+			t.Fatalf("%v and %v: %v", a, b, err)
+		}
+		h := 1e-6 * (none.Max - none.Min)
+		for _, v := range []float64{none.Min + h, none.Max - h} {
+			if err := through(v); err != nil {
+				t.Fatalf("%v and %v: %v is %v of %v to %v, yet %v", a, b, none.Field, v, none.Min, none.Max, err)
+			}
+		}
+		for _, v := range []float64{none.Min - h, none.Max + h} {
+			if err := through(v); err == nil {
+				t.Fatalf("%v and %v: %v is %v and is possible, beyond %v to %v", a, b, none.Field, v, none.Min, none.Max)
+			}
+		}
+	}
+	if shares < 1000 || days < 50 {
+		t.Errorf("%d refusals name shares, %d days", shares, days)
 	}
 }
 

@@ -70,7 +70,8 @@ func FirstOrderThrough(p Point) (FirstOrder, error) {
 // Two points fix it exactly and leave nothing to judge it by: a fit wants six
 // and more ([FitWeighings]). Bad fields are refused together with an
 // [*InputError]; points that need an exponent or a scale of time out of range
-// are an [*ImpossibleError] that says which second shares are possible.
+// are an [*ImpossibleError] that says which second shares are possible, or, where
+// none is, which second days.
 //
 // Source: inverse of [Stretched].
 func StretchedThrough(a, b Point) (Stretched, error) {
@@ -95,8 +96,13 @@ func StretchedThrough(a, b Point) (Stretched, error) {
 		farthest = MinTauDays / a.Days
 	}
 	least := math.Max(MinExponent, -math.Log(l1)/math.Log(farthest))
-	return Stretched{}, &ImpossibleError{Quantity: "stretched exponential", Why: why,
+	none := &ImpossibleError{Quantity: "stretched exponential", Why: why,
 		Field: "b.GonePct", Given: fault.Shortest(b.GonePct), Min: at(least), Max: math.Min(99, at(MaxExponent)), Unit: "%"}
+	if none.Min > 99 { // so late no share will do
+		none.Field, none.Given, none.Unit = "b.Days", fault.Shortest(b.Days), "days"
+		none.Min, none.Max = a.Days*math.Pow(l2/l1, 1/MaxExponent), a.Days*math.Pow(l2/l1, 1/least)
+	}
+	return Stretched{}, none
 }
 
 // TwoPoolsThrough returns the two pools through two points, for a given share
