@@ -138,7 +138,7 @@ func TestBordersOfDistributions(t *testing.T) {
 			}
 		}
 	}
-	for _, p := range []float64{1e-12, 0.01, 0.3, 0.5, 0.7, 0.999} {
+	for _, p := range []float64{1e-12, 0.01, 0.3, 0.495, 0.5, 0.505, 0.7, 0.999} {
 		for name, c := range map[string][2]float64{
 			"χ² 2":  {ChiSquareQuantile(p, 2), -2 * math.Log1p(-p)},
 			"t 1":   {StudentQuantile(p, 1), -1 / math.Tan(math.Pi*p)},

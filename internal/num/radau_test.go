@@ -89,6 +89,12 @@ func TestEliminate(t *testing.T) {
 	if !Eliminate([]float64{1e-20, 1, 1, 1}, small) || math.Abs(small[0]-1) > 1e-15 || math.Abs(small[1]-1) > 1e-15 {
 		t.Errorf("a small pivot: %v", small)
 	}
+	// Rows that are taken away whole, added, or left alone.
+	for by, a := range map[float64][]float64{1: {1, 2, 1, 5}, -1: {1, 2, -1, 5}, 0: {1, 2, 0, 5}} {
+		if b := []float64{a[0]*3 + a[1]*7, a[2]*3 + a[3]*7}; !Eliminate(a, b) || b[0] != 3 || b[1] != 7 {
+			t.Errorf("the first row %v times: %v", by, b)
+		}
+	}
 	for name, a := range map[string][]float64{"singular": {1, 2, 2, 4}, "zero": {0, 0, 0, 0}, "NaN": {math.NaN(), 1, 1, 1}, "infinite": {math.Inf(1), 1, 1, 1}, "minus infinite": {1, 1, 1, math.Inf(-1)}} {
 		if b := []float64{1, 1}; Eliminate(a, b) {
 			t.Errorf("%s: %v", name, b)
