@@ -323,6 +323,64 @@ func TestStretchedThroughEnds(t *testing.T) {
 	}
 }
 
+// Whatever two losses no coffee has, some coffee has what is named in place of
+// one of them, just inside its ends, and none has what lies outside.
+func TestFromLossesEnds(t *testing.T) {
+	draw := rand.New(rand.NewPCG(3, 4))
+	sphere := func(mm float64) func(a, b Loss) (Coffee, error) {
+		return func(a, b Loss) (Coffee, error) { return SphereFromLosses(mm, a, b) }
+	}
+	sheet := func(mm float64) func(a, b Loss) (Coffee, error) {
+		return func(a, b Loss) (Coffee, error) { return SheetFromLosses(mm, a, b) }
+	}
+	for name, from := range map[string]func(a, b Loss) (Coffee, error){
+		"first order": FirstOrderFromLosses, "sphere": sphere(3), "sheet": sheet(2),
+		"small sphere": sphere(MinRadiusMM), "large sheet": sheet(MaxRadiusMM),
+	} {
+		refused := 0
+		for range 100 {
+			a := Loss{math.Exp(math.Log(1e-3) + draw.Float64()*math.Log(1e6)), math.Exp(math.Log(0.02) + draw.Float64()*math.Log(1000))}
+			b := Loss{a.Days * (1.2 + 2.4*draw.Float64()), math.Max(0.1, math.Min(50, a.GoneMgPerG*(0.5+7*draw.Float64())))}
+			_, err := from(a, b)
+			var none *ImpossibleError
+			if !errors.As(err, &none) {
+				continue
+			}
+			if none.Min == a.GoneMgPerG && none.Max == MaxGasMgPerG {
+				continue // no coffee has either of the two, and one range cannot tell
+			}
+			refused++
+			with := func(v float64) error { return second(from(a, Loss{b.Days, v})) }
+			if none.Field == "a.GoneMgPerG" {
+				with = func(v float64) error { return second(from(Loss{a.Days, v}, b)) }
+			}
+			if !(none.Min <= none.Max) {
+				t.Fatalf("%s, %v and %v: %v", name, a, b, err)
+			}
+			// Where all is gone at both ages, or neither middle feels it yet, the
+			// losses have one ratio, and the range is narrow.
+			inside := math.Max(1e-6*(none.Max-none.Min), 1e-13*none.Max)
+			for _, v := range []float64{none.Min + inside, none.Max - inside} {
+				if none.Min+inside > none.Max-inside {
+					break
+				}
+				if err := with(v); err != nil {
+					t.Fatalf("%s, %v and %v: %s is %v of %v to %v, yet %v", name, a, b, none.Field, v, none.Min, none.Max, err)
+				}
+			}
+			h := 1e-6 * none.Max
+			for _, v := range []float64{none.Min - h, none.Max + h} {
+				if err := with(v); err == nil {
+					t.Fatalf("%s, %v and %v: %s is %v and is possible, beyond %v to %v", name, a, b, none.Field, v, none.Min, none.Max)
+				}
+			}
+		}
+		if refused < 20 {
+			t.Errorf("%s: only %d refused", name, refused)
+		}
+	}
+}
+
 // The other ends of those ranges are limits.
 func TestImpossibleStarts(t *testing.T) {
 	at := time.Unix(0, 0)

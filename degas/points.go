@@ -300,8 +300,46 @@ func fromLosses(what string, one Curve, a, b Loss) (Coffee, error) {
 			return c, nil
 		}
 	}
-	return Coffee{}, &ImpossibleError{Quantity: what, Why: "no gas content up to " + fault.Shortest(MaxGasMgPerG) + " mg/g and no time fit both losses",
-		Field: "b.GoneMgPerG", Given: fault.Shortest(b.GoneMgPerG), Min: a.GoneMgPerG, Max: math.Min(MaxGasMgPerG, a.GoneMgPerG/ratio(slow)), Unit: "mg/g"}
+	none := &ImpossibleError{Quantity: what, Why: "no gas content up to " + fault.Shortest(MaxGasMgPerG) + " mg/g and no time fit both losses",
+		Field: "b.GoneMgPerG", Given: fault.Shortest(b.GoneMgPerG), Min: a.GoneMgPerG, Max: MaxGasMgPerG, Unit: "mg/g"}
+	if least, most, ok := beside(one, a, b.Days, slow, fast); ok {
+		none.Min, none.Max = least, most
+	} else if least, most, ok := beside(one, b, a.Days, slow, fast); ok {
+		none.Field, none.Given, none.Min, none.Max = "a.GoneMgPerG", fault.Shortest(a.GoneMgPerG), least, most
+	}
+	return Coffee{}, none
+}
+
+// beside is the least and the most, in mg/g, that coffees in range with one
+// loss have lost at other days; ok is false where there are no such coffees.
+// One of them is found for each logarithm of a factor that hastens the curve,
+// and the slower it is, the more gas it holds.
+func beside(one Curve, a Loss, days, slow, fast float64) (least, most float64, ok bool) {
+	sound := func(u float64) bool {
+		_, gone := one.share(a.Days * math.Exp(u))
+		return Coffee{GasMgPerG: a.GoneMgPerG / gone, Curve: one.hastened(math.Exp(u))}.check(nil) == nil
+	}
+	found := slow
+	for !sound(found) {
+		if found += 0.005; found > fast {
+			return 0, 0, false
+		}
+	}
+	last := func(out float64) float64 { // between there and what was found
+		at := found
+		for range 60 {
+			if mid := out + (at-out)/2; sound(mid) {
+				at = mid
+			} else {
+				out = mid
+			}
+		}
+		_, there := one.share(days * math.Exp(at))
+		_, here := one.share(a.Days * math.Exp(at))
+		return a.GoneMgPerG * there / here
+	}
+	x, y := last(slow), last(fast)
+	return math.Min(x, y), math.Max(x, y), true
 }
 
 // digits3 prints a number to three digits, for a message.
