@@ -321,7 +321,7 @@ func beside(one Curve, a Loss, days, slow, fast float64) (least, most float64, o
 	}
 	found := slow
 	for !sound(found) {
-		if found += 0.005; found > fast {
+		if found += 0.02; found > fast {
 			return 0, 0, false
 		}
 	}

@@ -185,3 +185,13 @@ func TestStepRefusals(t *testing.T) {
 	steps := []Step{{Kind: SweepStep, Supply: clean, GasML: 900}, {Kind: VentStep, ToKPa: 20}, {Kind: FillStep, Supply: clean, ToKPa: 100}}
 	allocatesNothing(t, aSpace, func(s Space) (Outcome, error) { return AfterSteps(s, steps) })
 }
+
+// A thousand small sweeps thin as one large one does, e^(−G/V).
+func TestThousandSweeps(t *testing.T) {
+	steps := make([]Step, 1000)
+	for i := range steps {
+		steps[i] = Step{Kind: SweepStep, GasML: 2}
+	}
+	o := after(t, aSpace, steps...)
+	near(t, "oxygen", o.Mix.OxygenPct, dryAir.OxygenPct*math.Exp(-2000.0/750), 1e-11)
+}
