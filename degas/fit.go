@@ -384,14 +384,19 @@ type series struct {
 	slopeName        string
 }
 
+// shares are what of the gas is gone at each reading.
+func (s *series) shares(gone []float64, c Curve) {
+	for i, t := range s.t {
+		_, gone[i] = c.share(t)
+	}
+}
+
 // model is what the reading i should be. The search's numbers are, in this
 // order: the offset of the first reading in σ, the logarithm of the gain, the
 // curve's own, and the slope in its own uncertainty where it has one.
-func (s *series) model(dst []float64, c Curve, offset, gain, slope float64) {
-	_, g1 := c.share(s.t[0])
+func (s *series) model(dst, gone []float64, offset, gain, slope float64) {
 	for i, t := range s.t {
-		_, g := c.share(t)
-		dst[i] = offset + s.sign*gain*(g-g1) + slope*(t-s.t[0])
+		dst[i] = offset + s.sign*gain*(gone[i]-gone[0]) + slope*(t-s.t[0])
 	}
 }
 
@@ -524,14 +529,19 @@ func (s *series) fit(in inner) (Fit, error) {
 	if s.slopeU > 0 {
 		rows++
 	}
-	model := make([]float64, n)
+	model, gone := make([]float64, n), make([]float64, n)
+	var of Curve // of which gone holds the shares: most moves leave the curve as it is
 	resid := func(dst, p []float64) {
 		c, offset, gain, slope := s.parts(in, p)
 		if !(gain >= s.minGain && gain <= s.maxGain) || c.check(nil) != nil {
 			dst[0] = math.NaN()
 			return
 		}
-		s.model(model, c, offset, gain, slope)
+		if c != of {
+			s.shares(gone, c)
+			of = c
+		}
+		s.model(model, gone, offset, gain, slope)
 		for i := range n {
 			dst[i] = (s.y[i] - model[i]) / s.sigma
 		}
@@ -658,8 +668,9 @@ func (s *series) summed(in inner, best num.Fit) (Fit, error) {
 		f.Slope.Low -= f.quantile * f.Slope.SE
 		f.Slope.High += f.quantile * f.Slope.SE
 	}
-	fitted := make([]float64, n)
-	s.model(fitted, c, offset, gain, slope)
+	fitted, gone := make([]float64, n), make([]float64, n)
+	s.shares(gone, c)
+	s.model(fitted, gone, offset, gain, slope)
 	for i := range fitted {
 		rest := s.y[i] - fitted[i]
 		f.Residuals = append(f.Residuals, Residual{Days: s.t[i], Left: rest, InSigmas: rest / s.sigma})

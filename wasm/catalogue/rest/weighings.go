@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.org/evenlot/degas"
+	"example.org/evenlot/internal/num"
 	"example.org/evenlot/wasm/catalogue"
 	"example.org/evenlot/wasm/figure"
 	"github.com/shopspring/decimal"
@@ -229,22 +230,23 @@ func spread(f degas.Fit, level, until float64) float64 {
 	if !(until > 0) {
 		return 0
 	}
+	lo, hi := math.Log(until*1e-3), math.Log(math.Min(until*1e3, degas.MaxDays))
 	edge := func(high bool) float64 {
-		lo, hi := until*1e-3, math.Min(until*1e3, degas.MaxDays)
-		for range 50 {
-			mid := math.Sqrt(lo * hi)
-			b, err := f.Left(mid)
-			at := b.LowPct
+		over := func(log float64) float64 {
+			b, err := f.Left(math.Min(math.Exp(log), degas.MaxDays))
+			if err != nil {
+				return math.NaN()
+			}
 			if high {
-				at = b.HighPct
+				return b.HighPct - level
 			}
-			if err == nil && at > level {
-				lo = mid
-			} else {
-				hi = mid
-			}
+			return b.LowPct - level
 		}
-		return hi
+		at, ok := num.Root(over, lo, hi, 1e-9)
+		if !ok { // it comes down later
+			at = hi
+		}
+		return math.Exp(at)
 	}
 	return (edge(true) - edge(false)) / 4
 }
