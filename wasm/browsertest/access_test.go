@@ -154,7 +154,7 @@ func TestTouchTargets(t *testing.T) {
 		s.set(b)
 		js[bool](b, `(document.querySelectorAll("main details").forEach((d) => { d.open = true; }), true)`)
 		for _, small := range js[[]string](b, `[...document.querySelectorAll("a[href], button, input:not([type=hidden]), select, textarea, summary, label.pick")].filter((e) => {
-			if (e.matches(".visually-hidden, .skip")) return false;
+			if (e.matches(".visually-hidden, .visually-hidden *, .skip")) return false;
 			const r = e.getBoundingClientRect();
 			if (!r.width || getComputedStyle(e).visibility === "hidden") return false;
 			if (e.localName === "a" && getComputedStyle(e).display === "inline" && e.parentElement.textContent.trim() !== e.textContent.trim()) return false;

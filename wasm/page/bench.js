@@ -37,6 +37,22 @@ export async function startBench() {
   const say = document.getElementById("spoken");
   const summary = document.getElementById("summary");
   const fields = [...form.elements].filter((e) => e.name);
+  const submit = async (event) => {
+    event.preventDefault();
+    keep();
+    used(id);
+    await compute(true);
+  };
+  form.addEventListener("submit", submit);
+  // A browser that offers to fill forms in reads the whole form of a field at
+  // each key, which on a long one takes longer than the answer: each question
+  // gets a form of its own, whose button nobody sees but the Enter key.
+  document.body.append(h("div", { class: "visually-hidden", "aria-hidden": "true" }, ...[...form.querySelectorAll(".ask")].map((ask, i) => {
+    const own = h("form", { id: "own-" + i, autocomplete: "off" }, h("button", { tabindex: "-1" }));
+    own.addEventListener("submit", submit);
+    for (const e of ask.querySelectorAll("input, select, textarea")) e.setAttribute("form", own.id);
+    return own;
+  })));
   const label = (name) => document.querySelector(`label[for="${byName(name)?.id}"]`)?.firstChild.textContent.trim() ?? name;
   const byName = (name) => fields.find((e) => e.name === name);
 
@@ -268,12 +284,6 @@ export async function startBench() {
     if (round !== at) return; // the button has told all faults, or filled the form anew
     told.add(e.name);
     compute(false);
-  });
-  form.addEventListener("submit", async (event) => {
-    event.preventDefault();
-    keep();
-    used(id);
-    await compute(true);
   });
   summary.addEventListener("click", (event) => {
     const a = event.target.closest("a");

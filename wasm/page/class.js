@@ -129,7 +129,7 @@ function along(svg, v, guesses) {
 async function worksheet(id, form, seed) {
   let s = seed >>> 0 || 1;
   const random = () => { s = (Math.imul(s, 1664525) + 1013904223) >>> 0; return s / 4294967296; };
-  const base = Object.fromEntries([...form.elements].filter((e) => e.name && e.value !== "").map((e) => [e.name, e.value]));
+  const base = Object.fromEntries([...form.querySelectorAll("input, select, textarea")].filter((e) => e.name && e.value !== "").map((e) => [e.name, e.value]));
   const example = JSON.parse(form.dataset.example);
   for (const [k, v] of Object.entries(example)) base[k] ??= v;
   const fields = [...form.querySelectorAll("input[data-base]")].filter((e) => !e.closest("details"));
