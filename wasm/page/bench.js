@@ -87,7 +87,7 @@ export async function startBench() {
   if (query.class) document.documentElement.classList.add("class");
 
   let saved = () => {}; // tells the lots that the form changed
-  let again, soon; // timers: an address refused, an address to write
+  let again, soon, rise; // timers: an address refused, an address to write, an answer to lay out
   const keep = () => {
     clearTimeout(soon);
     soon = undefined;
@@ -133,8 +133,12 @@ export async function startBench() {
     new IntersectionObserver((list) => {
       seen = list.at(-1).isIntersecting;
       glance.hidden = !glance.childNodes.length || seen;
+      if (seen) lie(false);
     }).observe(document.querySelector(".answer"));
   }
+  // While it lies out of sight and keys come, the answer keeps its last height
+  // and is not laid out.
+  const lie = (still) => result.classList.toggle("still", still);
 
   const veiled = () => result.classList.contains("veiled"); // a class guesses first
   const watchers = []; // what else wants to know of a new sheet
@@ -262,6 +266,9 @@ export async function startBench() {
 
   form.addEventListener("input", (event) => {
     keys = event.isTrusted; // a slider of the class writes into the field itself
+    lie(!seen);
+    clearTimeout(rise);
+    rise = setTimeout(lie, typed, false);
     keepSoon();
     saved();
     compute(false);
