@@ -45,12 +45,13 @@ export async function startBench() {
   };
   form.addEventListener("submit", submit);
   // A browser that offers to fill forms in reads the whole form of a field at
-  // each key, which on a long one takes longer than the answer: each question
-  // gets a form of its own, whose button nobody sees but the Enter key.
-  document.body.append(h("div", { class: "visually-hidden", "aria-hidden": "true" }, ...[...form.querySelectorAll(".ask")].map((ask, i) => {
+  // each key, which on a long one takes longer than the answer. So each group is
+  // a form of its own, whose button nobody sees but the Enter key; within it a
+  // phone's keyboard still leads from field to field.
+  document.body.append(h("div", { class: "visually-hidden", "aria-hidden": "true" }, ...[...form.querySelectorAll("fieldset")].map((group, i) => {
     const own = h("form", { id: "own-" + i, autocomplete: "off" }, h("button", { tabindex: "-1" }));
     own.addEventListener("submit", submit);
-    for (const e of ask.querySelectorAll("input, select, textarea")) e.setAttribute("form", own.id);
+    for (const e of group.querySelectorAll("input, select, textarea")) e.setAttribute("form", own.id);
     return own;
   })));
   const label = (name) => document.querySelector(`label[for="${byName(name)?.id}"]`)?.firstChild.textContent.trim() ?? name;
