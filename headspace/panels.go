@@ -33,8 +33,6 @@ type panels struct {
 
 	t, length float64 // the last panel; none yet when the length is 0
 	next      float64 // length to try next
-	last      float64 // length of the last panel that ended at no corner; 0 for none yet
-	missed    float64 // by how much it missed
 	tried     int
 
 	// At its start and its stages; before the first panel only the last holds.
@@ -100,12 +98,7 @@ func (p *panels) step() bool {
 			continue
 		}
 		if p.length = h; !cornered {
-			// The longer ago the start, the smoother all is: where the last
-			// panel missed by less than was foreseen, so will the next.
-			if p.last > 0 {
-				better = math.Max(better, 0.8*better*h/p.last*math.Pow(p.missed/miss, 1.0/stages))
-			}
-			p.last, p.missed, p.next = h, miss, h*math.Min(better, 5)
+			p.next = h * math.Min(better, 5)
 		}
 		return true
 	}

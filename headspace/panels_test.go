@@ -2,6 +2,7 @@ package headspace
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 )
 
@@ -97,6 +98,43 @@ func TestSteadySweepWithPores(t *testing.T) {
 						t.Errorf("%v mL/d, evening %v, %v days: %s %v, want %v", rate, even, days, c.what, c.got, c.want)
 					}
 				}
+			}
+		}
+	}
+}
+
+// What is claimed of the oxygen in the headspace, 1e-9 of itself or 1e-12 % over
+// a year, against much shorter panels, for bags and releases at random.
+func TestPanelsAreShortEnough(t *testing.T) {
+	draw := rand.New(rand.NewPCG(1, 2))
+	between := func(a, b float64) float64 { return a * math.Pow(b/a, draw.Float64()) }
+	for range 1500 {
+		b := Bag{FreeML: between(20, 3000), CoffeeG: between(30, 2000), TempC: 20, KPa: 101, OxygenPct: between(0.1, 20),
+			SlackML: between(1, 300) - 1, OpenKPa: between(0.1, 5), Film: Film{between(0.1, 3000), between(0.01, 0.3), 0, AirOxygenPct}, Uptake: Uptake{between(0.1, 30), 1, 0}}
+		if draw.IntN(2) == 0 {
+			b.Uptake.BendPerPct = between(0.01, 10)
+		}
+		if draw.IntN(3) == 0 {
+			b.Pores = PoreGas{between(1, 500), 10, between(0.01, 10)}
+		}
+		gas := release(between(3, 7)*b.CoffeeG, between(0.05, 1), 0.4+0.6*draw.Float64())
+		days := []float64{between(0.1, 10), 30, between(40, 365)}
+		usual := make([]Aged, len(days))
+		if err := OxygenAt(b, usual, days, gas); err != nil {
+			t.Fatal(err)
+		}
+		r := newRun(b, gas)
+		p := r.panels(days[2])
+		for i, day := range days {
+			for p.reached() < day {
+				if p.next = math.Min(p.next, 0.05+p.reached()/5); !p.step() {
+					t.Fatalf("%+v: stopped after %v days", b, p.reached())
+				}
+			}
+			var a Aged
+			p.within(&a, day, day)
+			if !(math.Abs(usual[i].OxygenPct-a.OxygenPct) <= 1e-9*a.OxygenPct+1e-12) {
+				t.Errorf("%+v after %v days: %v %%, by shorter panels %v", b, day, usual[i].OxygenPct, a.OxygenPct)
 			}
 		}
 	}
