@@ -582,8 +582,10 @@ func TestThroughImpossible(t *testing.T) {
 	}
 	err = second(SphereFromLosses(1, Loss{1, 2}, Loss{4, 1}))
 	e = impossible(t, err, "b.GoneMgPerG")
-	if !(e.Max < 4 && e.Max > 3.8) { // before the middle feels it
-		t.Errorf("four times as long can lose nearly twice as much at most, not %v", e.Max/2)
+	// Before the middle feels it F = 6·√(θ/π) − 3·θ; of 50 mg/g 4 % are gone first.
+	root := 1/math.Sqrt(math.Pi) - math.Sqrt(1/math.Pi-0.04/3) // √θ
+	if want := 50 * (12*root/math.Sqrt(math.Pi) - 12*root*root); !near(e.Max, want, 1e-9) {
+		t.Errorf("four times as long can lose %v mg/g at most, not %v", want, e.Max)
 	}
 	err = second(SphereThrough(MinRadiusMM, Point{MaxDays, 1}))
 	impossible(t, err, "radiusMM")

@@ -119,6 +119,21 @@ func TestFitsByHand(t *testing.T) {
 	if want := must(degas.DaysUntil(f.Coffee.Curve, 33)); v.Number != want {
 		t.Errorf("until %v, by hand %v", v.Number, want)
 	}
+	crosses := func(of func(degas.FitBand) float64) float64 {
+		lo, hi := 0.1, 1000.0
+		for range 60 {
+			if mid := (lo + hi) / 2; of(must(f.Left(mid))) > 33 {
+				lo = mid
+			} else {
+				hi = mid
+			}
+		}
+		return lo
+	}
+	early, late := crosses(func(b degas.FitBand) float64 { return b.LowPct }), crosses(func(b degas.FitBand) float64 { return b.HighPct })
+	if want := (late - early) / 4; math.Abs(v.U-want) > 1e-8*want {
+		t.Errorf("the band crosses from %v to %v days: u %v, by hand %v", early, late, v.U, want)
+	}
 	lo, hi := must(f.Left(v.Number-2*v.U)), must(f.Left(v.Number+2*v.U))
 	if !(lo.LowPct < 33.5 && lo.LowPct > 31 && hi.HighPct > 32.5 && hi.HighPct < 35) {
 		t.Errorf("two standard uncertainties about %v days meet %v and %v", v.Number, lo, hi)
