@@ -109,7 +109,7 @@ func TestPanelsAreShortEnough(t *testing.T) {
 	draw := rand.New(rand.NewPCG(1, 2))
 	between := func(a, b float64) float64 { return a * math.Pow(b/a, draw.Float64()) }
 	for range 1500 {
-		b := Bag{FreeML: between(20, 3000), CoffeeG: between(30, 2000), TempC: 20, KPa: 101, OxygenPct: between(0.1, 20),
+		b := Bag{FreeML: between(100, 3000), CoffeeG: between(30, 2000), TempC: 20, KPa: 101, OxygenPct: between(0.1, 20),
 			SlackML: between(1, 300) - 1, OpenKPa: between(0.1, 5), Film: Film{between(0.1, 3000), between(0.01, 0.3), 0, AirOxygenPct}, Uptake: Uptake{between(0.1, 30), 1, 0}}
 		if draw.IntN(2) == 0 {
 			b.Uptake.BendPerPct = between(0.01, 10)
