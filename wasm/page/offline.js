@@ -1,5 +1,10 @@
 import { t } from "./words.js";
 
+// Leaving a field writes the page's address, for which a browser asks for the
+// icon again. Where that request finds the old worker already asked to go, it
+// starts it anew, and Chromium keeps the new one waiting, for minutes at worst.
+const quiet = 500; // ms for such a request to be over
+
 // The service worker: kept pages work offline; a new version asks first.
 export async function offerOffline() {
   if (!("serviceWorker" in navigator)) return;
@@ -14,7 +19,8 @@ export async function offerOffline() {
       take.textContent = t("Take it now");
       take.addEventListener("click", () => {
         first = false;
-        worker.postMessage("take over");
+        news.textContent = t("The newer version is being taken; the page then opens anew.");
+        setTimeout(() => worker.postMessage("take over"), quiet);
       });
       news.replaceChildren(t("A newer version is ready.") + " ", take);
       news.hidden = false;
