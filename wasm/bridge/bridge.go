@@ -60,6 +60,7 @@ func guarded(f func(args []js.Value) any) func(js.Value, []js.Value) any {
 	return func(_ js.Value, args []js.Value) (answer any) {
 		defer func() {
 			if p := recover(); p != nil {
+				sitting = nil
 				answer = map[string]any{"panic": panicText(p)}
 			}
 		}()
@@ -87,31 +88,36 @@ func find(id string) *catalogue.Calculator {
 }
 
 func evaluate(args []js.Value) any {
-	c := find(args[0].String())
-	if c == nil {
+	s := sit(args[0].String())
+	if s == nil {
 		return js.Null()
 	}
-	var known catalogue.Budget
-	if last.budget != nil && last.id == c.ID && last.state == args[1].String() && len(fed) == 0 {
-		known = last.budget
-	}
-	return string(c.Rest(state(args[1]), reader(), known).JSON())
-}
-
-// last is what brief was asked last: the whole sheet of it mostly follows.
-var last struct {
-	id, state string
-	budget    catalogue.Budget
+	return string(s.Whole(state(args[1])).JSON())
 }
 
 func brief(args []js.Value) any {
-	c := find(args[0].String())
-	if c == nil {
+	s := sit(args[0].String())
+	if s == nil {
 		return js.Null()
 	}
-	sheet, budget := c.Brief(state(args[1]), reader())
-	last.id, last.state, last.budget = c.ID, args[1].String(), budget
-	return string(sheet.JSON())
+	return string(s.Brief(state(args[1])).JSON())
+}
+
+// sitting answers the form at hand, in the language at hand.
+var (
+	sitting *catalogue.Sitting
+	sits    string // with which calculator
+)
+
+func sit(id string) *catalogue.Sitting {
+	if sitting == nil || sits != id {
+		c := find(id)
+		if c == nil {
+			return nil
+		}
+		sitting, sits = c.Sit(reader()), id
+	}
+	return sitting
 }
 
 func solve(args []js.Value) any {
@@ -139,6 +145,7 @@ var (
 
 func speak(args []js.Value) any {
 	words, comma = state(args[0]), args[1].Bool()
+	sitting = nil
 	return nil
 }
 

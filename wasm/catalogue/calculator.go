@@ -50,12 +50,27 @@ type Calculator struct {
 	Limits   []Limit
 	Whole    bool // one word over all verdicts: the lot sheet
 	Compute  func(in *In, out *Out) error
+	Parts    []Part // in place of Compute, where its fields fall into groups
 	Cautions []string
 	Sources  []Source
 	Checks   []Check // which published values its formulas are tested by
 
-	once sync.Once // makes form
-	form []Field
+	once  sync.Once // makes what follows
+	form  []Field
+	parts []Part // one at least
+}
+
+// A Part computes some of the outputs from some of the fields: a key that
+// touches none of these leaves its outputs and its share of the budget as they
+// were.
+type Part struct {
+	Compute func(in *In, out *Out) error
+	Reads   []string // every field it looks at; it sees no other
+	_       incomparable
+}
+
+func (p *Part) sees(field string) bool {
+	return p == nil || p.Reads == nil || slices.Contains(p.Reads, field)
 }
 
 // A Kind is what a field takes.
@@ -151,7 +166,12 @@ func Sort(list []*Calculator) {
 // Form lists the fields that the form shows: the calculator's own and, in a
 // group of their own, the limits. Do not write to it.
 func (c *Calculator) Form() []Field {
-	c.once.Do(func() { c.form = c.makeForm() })
+	c.once.Do(func() {
+		c.form = c.makeForm()
+		if c.parts = c.Parts; c.parts == nil {
+			c.parts = []Part{{Compute: c.Compute}}
+		}
+	})
 	return c.form
 }
 
@@ -215,29 +235,30 @@ type value struct {
 	moment int64 // Unix seconds: a time.Time here would keep all its methods in the bundle
 }
 
-// In is what a Compute reads: every field in its base unit.
+// In is what a Compute reads: its fields in their base units.
 type In struct {
-	fields []Field
+	fields []Field // the whole form
 	values []value
 	zone   *time.Location
-	turned string
+	part   *Part // for which it is; nil sees all
 }
 
 func (in *In) at(id string) *value {
 	for i := range in.fields {
-		if in.fields[i].ID == id {
+		if in.fields[i].ID == id && in.part.sees(id) {
 			return &in.values[i]
 		}
 	}
 	panic("catalogue: there is no field " + id)
 }
 
+// of is what a part sees; it shares the values.
+func (in *In) of(p *Part) *In { return &In{in.fields, in.values, in.zone, p} }
+
+func (in *In) run(out *Out) error { return in.part.Compute(in, out) }
+
 // Has says whether an optional field was filled.
 func (in *In) Has(id string) bool { return in.at(id).given }
-
-// Turned is the field that this run of the budget turns a little up or down;
-// empty in every other run. What does not depend on it need not be set.
-func (in *In) Turned() string { return in.turned }
 
 // F is a number in its base unit.
 func (in *In) F(id string) float64 { return in.at(id).f }
@@ -272,7 +293,7 @@ func (in *In) Text(id string) string { return in.at(id).text }
 
 // with returns a copy of in in which one number is replaced.
 func (in *In) with(id string, v float64) *In {
-	c := &In{fields: in.fields, values: append([]value(nil), in.values...), zone: in.zone, turned: id}
+	c := &In{in.fields, append([]value(nil), in.values...), in.zone, in.part}
 	c.at(id).turn(v)
 	return c
 }
@@ -283,6 +304,7 @@ func (v *value) turn(x float64) { v.f, v.rough, v.given = x, true, true }
 // A result is what a Compute set for one output.
 type result struct {
 	set   bool
+	part  int // which set it
 	v     float64
 	exact *decimal.Decimal
 	whole bool // a count
@@ -294,6 +316,7 @@ type result struct {
 // Out is what a Compute writes.
 type Out struct {
 	calc    *Calculator
+	part    int // that runs
 	full    bool
 	read    bool // someone reads it: it is not a run of the budget
 	results []result
@@ -322,27 +345,32 @@ func (o *Out) at(id string) *result {
 // much, and have no uncertainty, need no other.
 func (o *Out) Shown() bool { return o.read }
 
+func (o *Out) put(id string, r result) {
+	r.set, r.part = true, o.part
+	*o.at(id) = r
+}
+
 // Set gives an output its value, in its base unit.
-func (o *Out) Set(id string, v float64) { *o.at(id) = result{set: true, v: v} }
+func (o *Out) Set(id string, v float64) { o.put(id, result{v: v}) }
 
 // SetU gives an output its value and the standard uncertainty that the model
 // itself has, beyond that of the inputs, with the words for the budget.
 func (o *Out) SetU(id string, v, u float64, why string) {
-	*o.at(id) = result{set: true, v: v, model: u, why: why}
+	o.put(id, result{v: v, model: u, why: why})
 }
 
 // SetD gives an output an exact decimal value.
 func (o *Out) SetD(id string, d decimal.Decimal) {
-	*o.at(id) = result{set: true, v: d.InexactFloat64(), exact: &d}
+	o.put(id, result{v: d.InexactFloat64(), exact: &d})
 }
 
 // SetCount gives an output a whole number, shown without uncertainty.
 func (o *Out) SetCount(id string, n int) {
-	*o.at(id) = result{set: true, v: float64(n), whole: true}
+	o.put(id, result{v: float64(n), whole: true})
 }
 
 // SetWords gives an output words instead of a number, such as a date.
-func (o *Out) SetWords(id, words string) { *o.at(id) = result{set: true, words: words} }
+func (o *Out) SetWords(id, words string) { o.put(id, result{words: words}) }
 
 // Work adds a line of working: a formula in plain infix notation and, by
 // pairs, each symbol with its number and unit. The line shows the formula,

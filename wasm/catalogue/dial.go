@@ -11,11 +11,12 @@ type Dial struct {
 	// unit.
 	Lo, Hi float64
 
-	c   *Calculator
-	in  *In
-	at  *value
-	out int
-	run ran
+	at    *value
+	out   int
+	fixed []result // of the parts that do not see the field
+	moved []*In    // the others
+	err   error    // of the first
+	run   Out
 }
 
 // Dial reads a state and takes one of its numbers as the dial. The field
@@ -30,7 +31,7 @@ func (c *Calculator) Dial(state State, locale Locale, field, output string) (d *
 	if o < 0 {
 		return nil, l.word("There is no such result.")
 	}
-	in, faults := c.read(state, l, &Sheet{})
+	in, faults := c.read(state, l)
 	if len(faults) > 0 {
 		trial := State{}
 		for k, v := range state {
@@ -38,7 +39,7 @@ func (c *Calculator) Dial(state State, locale Locale, field, output string) (d *
 		}
 		trial[field] = f.Example
 		delete(trial, field+".unit")
-		if in, faults = c.read(trial, l, &Sheet{}); len(faults) > 0 {
+		if in, faults = c.read(trial, l); len(faults) > 0 {
 			return nil, join(l.word("The other fields must read well first."), faults[0].Text)
 		}
 	}
@@ -47,10 +48,23 @@ func (c *Calculator) Dial(state State, locale Locale, field, output string) (d *
 
 // dial takes in for its own.
 func (c *Calculator) dial(in *In, f Field, output int) *Dial {
-	in.turned = ""
-	d := &Dial{Lo: f.Min, Hi: f.Max, c: c, in: in, at: in.at(f.ID), out: output}
-	d.run.Out = Out{calc: c, locale: &english, results: make([]result, len(c.Outputs))}
+	d := &Dial{Lo: f.Min, Hi: f.Max, at: in.at(f.ID), out: output, fixed: make([]result, len(c.Outputs))}
+	d.run = Out{calc: c, locale: &english, results: d.fixed}
+	for i := range c.parts {
+		part := in.of(&c.parts[i])
+		if part.part.sees(f.ID) {
+			d.moved = append(d.moved, part)
+		} else if d.err == nil {
+			d.err = part.run(&d.run)
+		}
+	}
+	d.run.results = make([]result, len(c.Outputs))
 	return d
+}
+
+// read reads a state once.
+func (c *Calculator) read(state State, l *Locale) (*In, []Fault) {
+	return c.Sit(*l).read(state, &Sheet{})
 }
 
 func (c *Calculator) field(id string) (Field, bool) {
@@ -84,8 +98,13 @@ func (d *Dial) At(x float64) float64 {
 // free is At without the field's own range.
 func (d *Dial) free(x float64) float64 {
 	d.at.turn(x)
-	clear(d.run.results)
-	err := d.c.Compute(d.in, &d.run.Out)
+	copy(d.run.results, d.fixed)
+	err := d.err
+	for _, part := range d.moved {
+		if err == nil {
+			err = part.run(&d.run)
+		}
+	}
 	r := &d.run.results[d.out]
 	if err != nil || !r.set || r.words != "" || math.IsInf(r.v, 0) {
 		return nan

@@ -71,6 +71,9 @@
 //   - Compute is pure: it reads In, writes Out, and must do the same whenever
 //     asked. It is run many times (uncertainty, solving, curves): everything
 //     that is only for reading goes behind out.Full().
+//   - A form in groups that hardly depend on each other, like the lot sheet,
+//     has Parts in place of Compute: what a key does not reach is not worked
+//     out again.
 //   - Limits are what the verdict is judged by. They appear as fields of
 //     their own, filled with our default, which names its source.
 //   - Words are constants, so that they can be translated: a sentence with

@@ -105,38 +105,56 @@ func (c *Calculator) Eval(state State, zone *time.Location) Sheet {
 // EvalFor reads a state, computes, propagates uncertainty and judges, in the
 // words of a reader.
 func (c *Calculator) EvalFor(state State, locale Locale) Sheet {
-	s, _ := c.eval(state, &locale, false, nil)
-	return s
+	return c.Sit(locale).Whole(state)
 }
 
-// Brief is EvalFor without working, notes, figures and tables: what a page
-// shows while a hand still types, at a fraction of the cost. The budget is for
-// Rest.
-func (c *Calculator) Brief(state State, locale Locale) (Sheet, Budget) {
-	return c.eval(state, &locale, true, nil)
+// A Sitting answers the states of one form one after another, as keys come:
+// what the last key did not touch is neither read nor propagated again. What
+// it answers is what EvalFor answers.
+type Sitting struct {
+	calc   *Calculator
+	locale Locale
+	typed  []entry
+	values []value            // the fields as they were read
+	shares [][][]contribution // of each part, to each output: the dearest part of a sheet; nil where not known
 }
 
-// Rest is EvalFor of a state of which Brief has made the budget.
-func (c *Calculator) Rest(state State, locale Locale, known Budget) Sheet {
-	s, _ := c.eval(state, &locale, false, known)
-	return s
+// An entry is what stood in a field: its text, unit and plus-minus.
+type entry struct {
+	text string
+	read bool // and had no fault
+	rows *RowReport
+	_    incomparable
 }
 
-// A Budget is what each input does to each output: the dearest part of a
-// sheet. Nil is one not made.
-type Budget [][]contribution
+// Sit begins a sitting for one reader.
+func (c *Calculator) Sit(locale Locale) *Sitting {
+	if locale.Zone == nil {
+		locale.Zone = time.UTC
+	}
+	n := len(c.Form())
+	return &Sitting{c, locale, make([]entry, n), make([]value, n), make([][][]contribution, len(c.parts))}
+}
 
-func (c *Calculator) eval(state State, l *Locale, brief bool, known Budget) (Sheet, Budget) {
+// Whole is the sheet of a state.
+func (s *Sitting) Whole(state State) Sheet { return s.answer(state, true) }
+
+// Brief is Whole without working, notes, figures and tables: what a page shows
+// while a hand still types, at a fraction of the cost.
+func (s *Sitting) Brief(state State) Sheet { return s.answer(state, false) }
+
+func (s *Sitting) answer(state State, full bool) Sheet {
+	c, l := s.calc, &s.locale
 	sheet := Sheet{Calc: c.ID}
-	in, faults := c.read(state, l, &sheet)
+	in, faults := s.read(state, &sheet)
 	sheet.Faults = faults
 	if len(faults) > 0 {
-		return sheet, nil
+		return sheet
 	}
-	out := c.run(in, l, !brief)
+	out := c.run(in, l, full)
 	if out.err != nil {
 		c.explain(out.err, in, state, l, &sheet)
-		return sheet, nil
+		return sheet
 	}
 	sheet.Working, sheet.Notes, sheet.Figures, sheet.Tables, sheet.Missing = out.working, out.notes, out.figures, out.tables, out.missing
 	for i := range in.fields {
@@ -144,9 +162,10 @@ func (c *Calculator) eval(state State, l *Locale, brief bool, known Budget) (She
 			sheet.Read = append(sheet.Read, Understood{in.fields[i].ID, l.number(v.text)})
 		}
 	}
-	shares := known
-	if shares == nil {
-		shares = c.budget(in, out)
+	for i := range c.parts {
+		if s.shares[i] == nil {
+			s.shares[i] = c.budget(in.of(&c.parts[i]), out)
+		}
 	}
 	for i, o := range c.Outputs {
 		r := out.results[i]
@@ -154,7 +173,7 @@ func (c *Calculator) eval(state State, l *Locale, brief bool, known Budget) (She
 			continue
 		}
 		v := Value{ID: o.ID, Label: l.word(o.Label), Symbol: o.Symbol, Unit: l.unit(o.Unit), Group: l.word(o.Group), Number: r.v}
-		v.Shares, v.U = variance(shares[i], r)
+		v.Shares, v.U = variance(s.shares[r.part][i], r)
 		for i := range v.Shares {
 			v.Shares[i].Label = l.word(v.Shares[i].Label)
 		}
@@ -164,7 +183,7 @@ func (c *Calculator) eval(state State, l *Locale, brief bool, known Budget) (She
 		case math.IsNaN(r.v) || math.IsInf(r.v, 0):
 			sheet.Values, sheet.Verdicts = nil, nil
 			sheet.Problem = l.say("{} has no finite value here.", l.word(o.Label))
-			return sheet, nil
+			return sheet
 		case r.whole:
 			v.Text = Shortest(r.v)
 		case v.U > 0:
@@ -181,7 +200,7 @@ func (c *Calculator) eval(state State, l *Locale, brief bool, known Budget) (She
 	if c.Whole && len(sheet.Faults) == 0 {
 		sheet.Overall, sheet.Reason = overall(sheet, l)
 	}
-	return sheet, shares
+	return sheet
 }
 
 // overall is the word for a lot: its worst verdict, and what it is due to.
@@ -213,71 +232,87 @@ func overall(s Sheet, l *Locale) (word, reason string) {
 	return "release", l.word("Every checkpoint is in.")
 }
 
-// read reads every field of the form.
-func (c *Calculator) read(state State, l *Locale, sheet *Sheet) (*In, []Fault) {
-	zone := l.Zone
-	if zone == nil {
-		zone = time.UTC
-	}
-	form := c.Form()
-	in := &In{fields: form, values: make([]value, len(form)), zone: zone}
+// read reads every field of the form that is not as it was.
+func (s *Sitting) read(state State, sheet *Sheet) (*In, []Fault) {
+	c := s.calc
 	var faults []Fault
-	for i, f := range form {
-		v := &in.values[i]
-		typed := state[f.ID]
-		say := func(kind, text string) { faults = append(faults, Fault{f.ID, kind, text}) }
-		if len(strings.TrimSpace(typed)) == 0 && l.Fed[f.ID] == nil {
-			if !f.Optional {
-				say("empty", l.say("{} is not entered.", l.label(f)))
+	for i := range s.typed {
+		id, e := c.form[i].ID, &s.typed[i]
+		text := state[id] + "\x00" + state[id+".unit"] + "\x00" + state[id+".pm"]
+		if !e.read || e.text != text || s.locale.Fed[id] != nil {
+			faulty := s.readField(i, state)
+			e.text, e.read = text, faulty == nil
+			faults = append(faults, faulty...)
+			for j := range c.parts {
+				if c.parts[j].sees(id) {
+					s.shares[j] = nil
+				}
 			}
-			continue
 		}
-		v.given = true
-		switch f.Kind {
-		case Words:
-			v.text = typed
-		case Choice:
-			for _, o := range f.Choices {
-				if o.ID == typed {
-					v.choice, v.text = o.ID, l.word(o.Label)
-				}
-			}
-			if v.choice == "" {
-				say("unreadable", l.say("{} reads {}; choose one of the list.", l.label(f), clip(typed)))
-			}
-		case Moment:
-			t, err := readMoment(typed, zone)
-			if err != nil {
-				say("date", l.say("{} reads {}; it takes a date and time like 2026-11-25T14:30.", l.label(f), clip(typed)))
-				continue
-			}
-			v.moment, v.text = t.Unix(), Stamp(t)
-		case Series:
-			r := l.Fed[f.ID]
-			if r == nil {
-				r = NewRows(f.Columns, *l)
-				r.Feed(typed)
-			}
-			v.cols = r.cols
-			report := RowReport{Field: f.ID, Good: r.Good(), Bad: r.bad}
-			for n, b := range r.faults {
-				if n == 20 {
-					report.Faults = append(report.Faults, l.say("and {} more", Shortest(float64(r.bad-n))))
-					break
-				}
-				report.Faults = append(report.Faults, l.say("line {}: {}", Shortest(float64(b.line)), b.text))
-			}
-			sheet.Rows = append(sheet.Rows, report)
-			if r.Good() == 0 {
-				say("row", join(l.say("{} holds no row that reads well.", l.label(f)), strings.Join(report.Faults, "; ")+"."))
-			}
-		case Number:
-			if ft := c.readField(f, state, v, l); ft.Kind != "" {
-				faults = append(faults, ft)
-			}
+		if e.rows != nil {
+			sheet.Rows = append(sheet.Rows, *e.rows)
 		}
 	}
-	return in, faults
+	return &In{fields: c.form, values: s.values, zone: s.locale.Zone}, faults
+}
+
+// readField reads one field of the form.
+func (s *Sitting) readField(i int, state State) (faults []Fault) {
+	c, l, f, v := s.calc, &s.locale, &s.calc.form[i], &s.values[i]
+	*v, s.typed[i].rows = value{}, nil
+	typed := state[f.ID]
+	say := func(kind, text string) { faults = append(faults, Fault{f.ID, kind, text}) }
+	if len(strings.TrimSpace(typed)) == 0 && l.Fed[f.ID] == nil {
+		if !f.Optional {
+			say("empty", l.say("{} is not entered.", l.label(*f)))
+		}
+		return faults
+	}
+	v.given = true
+	switch f.Kind {
+	case Words:
+		v.text = typed
+	case Choice:
+		for _, o := range f.Choices {
+			if o.ID == typed {
+				v.choice, v.text = o.ID, l.word(o.Label)
+			}
+		}
+		if v.choice == "" {
+			say("unreadable", l.say("{} reads {}; choose one of the list.", l.label(*f), clip(typed)))
+		}
+	case Moment:
+		t, err := readMoment(typed, l.Zone)
+		if err != nil {
+			say("date", l.say("{} reads {}; it takes a date and time like 2026-11-25T14:30.", l.label(*f), clip(typed)))
+			break
+		}
+		v.moment, v.text = t.Unix(), Stamp(t)
+	case Series:
+		r := l.Fed[f.ID]
+		if r == nil {
+			r = NewRows(f.Columns, *l)
+			r.Feed(typed)
+		}
+		v.cols = r.cols
+		report := &RowReport{Field: f.ID, Good: r.Good(), Bad: r.bad}
+		for n, b := range r.faults {
+			if n == 20 {
+				report.Faults = append(report.Faults, l.say("and {} more", Shortest(float64(r.bad-n))))
+				break
+			}
+			report.Faults = append(report.Faults, l.say("line {}: {}", Shortest(float64(b.line)), b.text))
+		}
+		s.typed[i].rows = report
+		if r.Good() == 0 {
+			say("row", join(l.say("{} holds no row that reads well.", l.label(*f)), strings.Join(report.Faults, "; ")+"."))
+		}
+	case Number:
+		if ft := c.readNumber(*f, state, v, l); ft.Kind != "" {
+			faults = append(faults, ft)
+		}
+	}
+	return faults
 }
 
 // readMoment reads 2026-11-25T14:30, the T perhaps a space, seconds ignored.
@@ -332,8 +367,8 @@ func unitOf(f Field, state State) string {
 	return f.Unit
 }
 
-// readField reads a number field and its uncertainty.
-func (c *Calculator) readField(f Field, state State, v *value, l *Locale) Fault {
+// readNumber reads a number field and its uncertainty.
+func (c *Calculator) readNumber(f Field, state State, v *value, l *Locale) Fault {
 	typed, u := state[f.ID], unitOf(f, state)
 	toBase := func(d decimal.Decimal) decimal.Decimal {
 		b, _ := convert(d, u, f.Unit)
@@ -401,7 +436,11 @@ type ran struct {
 // figures.
 func (c *Calculator) run(in *In, locale *Locale, full bool) *ran {
 	r := &ran{Out: Out{calc: c, full: full, read: true, locale: locale, results: make([]result, len(c.Outputs))}}
-	r.err = c.Compute(in, &r.Out)
+	for i := range c.parts {
+		if r.part = i; r.err == nil {
+			r.err = in.of(&c.parts[i]).run(&r.Out)
+		}
+	}
 	return r
 }
 
@@ -487,26 +526,25 @@ type contribution struct {
 	size  float64 // |∂y/∂x|·u(x)
 }
 
-// budget runs Compute at each input's standard uncertainty up and down.
-func (c *Calculator) budget(in *In, at *ran) Budget {
-	list := make(Budget, len(c.Outputs))
+// budget runs a part at each of its inputs' standard uncertainty up and down.
+func (c *Calculator) budget(in *In, at *ran) [][]contribution {
+	list := make([][]contribution, len(c.Outputs))
 	none := func() *ran { return &ran{Out: Out{calc: c, locale: &english, results: make([]result, len(c.Outputs))}} }
 	up, down := none(), none()
 	for i := range in.fields {
 		f, v := &in.fields[i], in.values[i]
-		if f.Kind != Number || !v.given || v.u == 0 || f.IsLimit() {
+		if f.Kind != Number || !v.given || v.u == 0 || f.IsLimit() || !in.part.sees(f.ID) {
 			continue
 		}
-		in.turned = f.ID
 		for _, way := range [...]struct {
 			to *ran
 			x  float64
 		}{{up, v.f + v.u}, {down, v.f - v.u}} {
 			in.values[i].turn(way.x)
 			clear(way.to.results)
-			way.to.err = c.Compute(in, &way.to.Out)
+			way.to.err = in.run(&way.to.Out)
 		}
-		in.values[i], in.turned = v, ""
+		in.values[i] = v
 		for o := range c.Outputs {
 			if !at.results[o].set || at.results[o].whole || at.results[o].words != "" {
 				continue

@@ -40,7 +40,7 @@ func (c *Calculator) Solve(state State, locale Locale, field, output, target str
 	}
 	want := aim.InexactFloat64()
 	now := nan
-	if in, faults := c.read(state, l, &Sheet{}); len(faults) == 0 {
+	if in, faults := c.read(state, l); len(faults) == 0 {
 		now = in.F(field)
 	}
 	miss := func(x float64) float64 { return d.At(x) - want }

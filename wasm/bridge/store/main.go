@@ -8,4 +8,4 @@ import (
 	"example.org/evenlot/wasm/catalogue/store"
 )
 
-func main() { bridge.Serve(store.Calculators()) }
+func main() { bridge.Serve(store.Green()) }

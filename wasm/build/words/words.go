@@ -416,7 +416,7 @@ var (
 	shown = map[string]bool{"Label": true, "Help": true, "Group": true, "Name": true, "Question": true, "Title": true, "Desc": true,
 		"Text": true, "What": true, "Caution": true, "Cautions": true, "Why": true}
 	hidden = map[string]bool{"ID": true, "GoField": true, "Symbol": true, "Example": true, "Field": true, "Package": true, "Given": true,
-		"Provenance": true, "Locator": true, "Output": true, "Keywords": true, "Order": true, "Unit": true}
+		"Provenance": true, "Locator": true, "Output": true, "Keywords": true, "Order": true, "Unit": true, "Reads": true}
 )
 
 // calculators takes every text of a room of the catalogue that stands where

@@ -23,10 +23,10 @@ type Bundle struct {
 // Bundles lists the bundles.
 func Bundles() []Bundle {
 	return []Bundle{
-		{"store", store.Calculators()},
+		{"store", store.Green()},
 		{"packing", packing.Bags()},
 		{"gas", packing.Gas()},
-		{"rest", rest.Shelf()},
+		{"rest", append(rest.Shelf(), store.Roast()...)},
 		{"own", rest.Own()},
 		{"cup", cup.Calculators()},
 		{"desk", desk.Readings()},

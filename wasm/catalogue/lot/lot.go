@@ -4,7 +4,6 @@ package lot
 
 import (
 	"math"
-	"slices"
 
 	"example.org/evenlot/brewratio"
 	"example.org/evenlot/checkpoint/sampling"
@@ -103,7 +102,15 @@ func sheet() *catalogue.Calculator {
 			{Output: "strength", Lo: 1.15, Hi: 1.35, Source: brew},
 			{Output: "yield", Lo: 18, Hi: 22, Source: brew},
 		},
-		Compute: compute,
+		Parts: []catalogue.Part{
+			{Compute: atGreen, Reads: []string{"gm", "aw"}},
+			{Compute: atStore, Reads: []string{"t", "rh"}},
+			{Compute: atRoast, Reads: []string{"gm", "g", "r", "batches", "rm"}},
+			{Compute: atBag, Reads: []string{"bag", "w", "rho", "supply", "flush", "n"}},
+			{Compute: atOxygen, Reads: []string{"o2", "o2s", "read-max"}},
+			{Compute: atRest, Reads: []string{"roasted", "cupped"}},
+			{Compute: atCup, Reads: []string{"dose", "water", "tds"}},
+		},
 		Cautions: []string{
 			"Nitrogen gives no warning and an oxygen alarm does not protect from carbon dioxide: ventilate, and keep heads out of hoppers and bins. Closed packs of fresh coffee can burst. Water for cupping scalds.",
 			"A verdict here is arithmetic on what was typed. Food law, local codes and licensed practice decide.",
@@ -134,27 +141,6 @@ func has(in *catalogue.In, ids ...string) bool {
 		}
 	}
 	return true
-}
-
-func fields(ids ...string) []string { return ids }
-
-func compute(in *catalogue.In, out *catalogue.Out) error {
-	for _, c := range []struct {
-		at    func(*catalogue.In, *catalogue.Out) error
-		reads []string // the numbers it depends on
-	}{
-		{atGreen, fields("gm", "aw")}, {atStore, fields("t", "rh")}, {atRoast, fields("gm", "g", "r", "rm")},
-		{atBag, fields("bag", "w", "rho", "supply", "flush", "n")}, {atOxygen, fields("o2")}, {atRest, nil},
-		{atCup, fields("dose", "water", "tds")},
-	} {
-		if t := in.Turned(); t != "" && !slices.Contains(c.reads, t) {
-			continue
-		}
-		if err := c.at(in, out); err != nil {
-			return err
-		}
-	}
-	return nil
 }
 
 func atGreen(in *catalogue.In, out *catalogue.Out) error {

@@ -3,8 +3,8 @@ package store
 
 import "example.org/evenlot/wasm/catalogue"
 
-// Calculators lists them.
-func Calculators() []*catalogue.Calculator {
+// Green lists those of the green store.
+func Green() []*catalogue.Calculator {
 	return []*catalogue.Calculator{
 		roomMoisture(),
 		coldSack(),
@@ -24,6 +24,13 @@ func Calculators() []*catalogue.Calculator {
 		dryBasis(),
 		saltCheck(),
 		wetBulbHumidity(),
+	}
+}
+
+// Roast lists those of the roaster. Their bundle is that of the rest shelf,
+// which has room.
+func Roast() []*catalogue.Calculator {
+	return []*catalogue.Calculator{
 		roastLoss(),
 		greenToWeigh(),
 		expectedLoss(),
