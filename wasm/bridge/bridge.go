@@ -5,17 +5,22 @@
 // commands below it are the bundles, one for each part of the building.
 //
 //	evaluate(calculator, state)                     the sheet, as JSON text
-//	brief(calculator, state)                        the same without working, notes, figures and tables
 //	solve(calculator, state, field, output, target) {"text"} or {"why"}, as JSON text
 //	convert(typed, base, from, to)                  the number in another unit, or null
 //	speak(words, comma)                             the language of the answers from now on
 //	feed(calculator, field, lines, begin)           reads lines of a series; {"good", "bad"} so far
 //	aim(calculator, state, field, output)           takes one number as a dial: its range, {"lo", "hi"}, or {"why"}
 //	curve(from, to, bytes)                          the dial's output over evenly spaced values, into the bytes of float64s
-//	lapse()                                         what went wrong inside the last number or curve, {"panic"}, or null
+//	lapse()                                         what went wrong inside the last export, {"panic"}, or null
 //
-// Beside them the instance exports number(x), the output with the dial at x,
-// for a slider that moves: NaN where the calculator refuses x.
+// Beside them the instance exports what a key or a slider asks for, since an
+// export is called at a tenth of the cost:
+//
+//	number(x)  the output with the dial at x; NaN where the calculator refuses x
+//	room(n)    where in the memory n bytes of a question can be written
+//	brief(n)   the sheet without working, notes, figures and tables, for the n
+//	           bytes of calculator, U+0001 and state in the room: the length of
+//	           the JSON text, which then lies in the room; -1 for none
 //
 // state is what stands in the fields, as typed, and words a table of texts:
 // both as one string, each key and value closed by U+0001, since a string
@@ -27,6 +32,7 @@ import (
 	"math"
 	"strings"
 	"syscall/js"
+	"unsafe"
 
 	"example.org/evenlot/wasm/catalogue"
 )
@@ -39,7 +45,6 @@ func Serve(list []*catalogue.Calculator) {
 	calculators = list
 	o := js.Global().Get("Object").New()
 	o.Set("evaluate", js.FuncOf(guarded(evaluate)))
-	o.Set("brief", js.FuncOf(guarded(brief)))
 	o.Set("solve", js.FuncOf(guarded(solve)))
 	o.Set("convert", js.FuncOf(guarded(convert)))
 	o.Set("speak", js.FuncOf(guarded(speak)))
@@ -92,15 +97,38 @@ func evaluate(args []js.Value) any {
 	if s == nil {
 		return js.Null()
 	}
-	return string(s.Whole(state(args[1])).JSON())
+	return string(s.Whole(state(args[1].String())).JSON())
 }
 
-func brief(args []js.Value) any {
-	s := sit(args[0].String())
-	if s == nil {
-		return js.Null()
+// room is shared with the page: a question, then its answer.
+var room = make([]byte, 4096)
+
+// roomFor makes room for n bytes and says where it begins. Memory that Go has
+// given out does not move.
+//
+//go:wasmexport room
+func roomFor(n uint32) uint32 {
+	if uint64(n) > uint64(len(room)) {
+		room = make([]byte, n)
 	}
-	return string(s.Brief(state(args[1])).JSON())
+	return uint32(uintptr(unsafe.Pointer(unsafe.SliceData(room))))
+}
+
+//go:wasmexport brief
+func brief(n uint32) (length int32) {
+	defer func() {
+		if p := recover(); p != nil {
+			sitting, length, lapsed = nil, -1, panicText(p)
+		}
+	}()
+	id, text, _ := strings.Cut(string(room[:n]), "\x01")
+	s := sit(id)
+	if s == nil {
+		return -1
+	}
+	answer := s.Brief(state(text)).AppendJSON(room[:0])
+	room = answer[:cap(answer)]
+	return int32(len(answer))
 }
 
 // sitting answers the form at hand, in the language at hand.
@@ -125,7 +153,7 @@ func solve(args []js.Value) any {
 	if c == nil {
 		return js.Null()
 	}
-	text, why := c.Solve(state(args[1]), reader(), args[2].String(), args[3].String(), args[4].String())
+	text, why := c.Solve(state(args[1].String()), reader(), args[2].String(), args[3].String(), args[4].String())
 	return map[string]any{"text": text, "why": why}
 }
 
@@ -144,7 +172,7 @@ var (
 )
 
 func speak(args []js.Value) any {
-	words, comma = state(args[0]), args[1].Bool()
+	words, comma = state(args[0].String()), args[1].Bool()
 	sitting = nil
 	return nil
 }
@@ -186,7 +214,7 @@ func aim(args []js.Value) any {
 	if c == nil {
 		return js.Null()
 	}
-	d, why := c.Dial(state(args[1]), reader(), args[2].String(), args[3].String())
+	d, why := c.Dial(state(args[1].String()), reader(), args[2].String(), args[3].String())
 	if d == nil {
 		return map[string]any{"why": why}
 	}
@@ -233,9 +261,9 @@ func lapse([]js.Value) any {
 }
 
 // state reads pairs of strings, each closed by U+0001.
-func state(v js.Value) catalogue.State {
+func state(text string) catalogue.State {
 	s := catalogue.State{}
-	for rest := v.String(); ; {
+	for rest := text; ; {
 		key, after, ok := strings.Cut(rest, "\x01")
 		if !ok {
 			return s

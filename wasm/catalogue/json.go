@@ -23,10 +23,10 @@ func (w *writer) sep() {
 func (w *writer) open(c byte)  { w.sep(); w.b = append(w.b, c); w.comma = false }
 func (w *writer) close(c byte) { w.b = append(w.b, c); w.comma = true }
 
+// key takes a name in plain letters.
 func (w *writer) key(k string) {
 	w.sep()
-	w.b = appendString(w.b, k)
-	w.b = append(w.b, ':')
+	w.b = append(append(append(w.b, '"'), k...), `":`...)
 	w.comma = false
 }
 
@@ -60,6 +60,11 @@ const hexDigits = "0123456789abcdef"
 
 func appendString(b []byte, s string) []byte {
 	b = append(b, '"')
+	plain := 0
+	for plain < len(s) && s[plain] >= 0x20 && s[plain] < 0x7f && s[plain] != '"' && s[plain] != '\\' {
+		plain++
+	}
+	b, s = append(b, s[:plain]...), s[plain:]
 	from := 0 // what is not yet written
 	for i, r := range s {
 		var with string
@@ -113,8 +118,11 @@ func (w *writer) table(t Table) {
 
 // JSON writes a sheet for the page and for embedders: names in lower camel
 // case, numbers in base units, nothing where there is nothing to say.
-func (s Sheet) JSON() []byte {
-	w := &writer{b: make([]byte, 0, 4096)}
+func (s Sheet) JSON() []byte { return s.AppendJSON(make([]byte, 0, 4096)) }
+
+// AppendJSON appends what JSON writes.
+func (s Sheet) AppendJSON(b []byte) []byte {
+	w := &writer{b: b}
 	w.open('{')
 	w.field("calc", s.Calc)
 	list(w, "faults", s.Faults, func(f Fault) {

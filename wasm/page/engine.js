@@ -22,7 +22,20 @@ async function start() {
   go.run(made.instance).then(() => { starting = undefined; });
   await ready;
   if (place.comma) globalThis.evenlot.speak(flat(await place.words), true);
+  globalThis.evenlot.brief = briefly(made.instance.exports);
   return globalThis.evenlot;
+}
+
+// briefly asks through the memory of the bundle.
+function briefly({ mem, room, brief }) {
+  const write = new TextEncoder(), read = new TextDecoder();
+  return (id, state) => {
+    const question = write.encode(id + "\u0001" + state);
+    const at = room(question.length); // may make the memory grow, and its buffer another
+    new Uint8Array(mem.buffer, at, question.length).set(question);
+    const length = brief(question.length);
+    return length < 0 ? globalThis.evenlot.lapse() : read.decode(new Uint8Array(mem.buffer, room(0), length));
+  };
 }
 
 // compressed takes the bundle's compressed copy: small from any server, and
