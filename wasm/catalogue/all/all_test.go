@@ -249,7 +249,7 @@ func TestUnitsAgree(t *testing.T) {
 // sitting keeps from state to state changes nothing either: its sheets are
 // those of a sitting that begins with the state. Each field of each form is
 // tried empty, at both ends of its range, and at its example with another
-// plus-minus and another unit.
+// plus-minus and another unit. With -short every third field.
 func TestBriefSaysTheSame(t *testing.T) {
 	for _, c := range Calculators() {
 		sitting := c.Sit(catalogue.Locale{})
@@ -270,7 +270,10 @@ func TestBriefSaysTheSame(t *testing.T) {
 		}
 		same(c.Example())
 		same(catalogue.State{})
-		for _, f := range c.Form() {
+		for i, f := range c.Form() {
+			if testing.Short() && i%3 != 0 {
+				continue
+			}
 			s := c.Example()
 			s[f.ID] = ""
 			same(s)
