@@ -77,12 +77,12 @@ func (p *panels) step() bool {
 	}
 	for p.tried < maxPanels {
 		p.tried++
-		if !p.ask(h) {
-			return false
-		}
 		if corner, ok := p.corner(h); ok {
 			h, cornered = corner, true
 			continue
+		}
+		if !p.ask(h) {
+			return false
 		}
 		miss := p.solve(h)
 		if p.r.fault != nil {
@@ -105,39 +105,44 @@ func (p *panels) step() bool {
 	return false
 }
 
-// ask asks for the release at the stages of a panel of length h.
-func (p *panels) ask(h float64) bool {
-	for i, s := range p.rule.C {
-		q := p.r.released(math.Min(p.t+s*h, p.end))
-		p.q[i+1], p.swept[i+1], p.v[i+1] = q, p.r.swept(q), p.r.space(q)
-		p.grown[i+1] = math.Exp(p.swept[i+1] - p.swept[0])
-	}
-	return p.r.fault == nil
-}
-
 // corner is the length at which the bag becomes taut or its valve opens,
-// whichever comes first within h.
+// whichever comes first within h. It asks for the release at the end of h.
 func (p *panels) corner(h float64) (length float64, ok bool) {
+	end := p.r.released(math.Min(p.t+h, p.end))
+	p.q[stages] = end
 	for _, ml := range [...]float64{p.r.b.SlackML, p.r.threshold} {
 		// A corner at the start or the end of the panel, but for rounding, is none.
 		near := 1e-12 * (ml + p.r.b.FreeML)
-		if p.q[0] >= ml-near || p.q[stages] <= ml+near {
+		if p.q[0] >= ml-near || end <= ml+near {
 			continue
 		}
-		i := 1
-		for p.q[i] < ml {
-			i++
-		}
-		lo := 0.0
-		if i > 1 {
-			lo = p.rule.C[i-2]
-		}
-		s, found := num.Root(func(s float64) float64 { return p.r.released(p.t+s*h) - ml }, lo, p.rule.C[i-1], 0)
+		s, found := num.Root(func(s float64) float64 {
+			switch s {
+			case 0:
+				return p.q[0] - ml
+			case 1:
+				return end - ml
+			}
+			return p.r.released(p.t+s*h) - ml
+		}, 0, 1, 0)
 		if found && p.t+s*h > p.t {
 			return s * h, s < 1
 		}
 	}
 	return h, false
+}
+
+// ask asks for the release at the other stages of a panel of length h.
+func (p *panels) ask(h float64) bool {
+	for i, s := range p.rule.C {
+		if i < stages-1 {
+			p.q[i+1] = p.r.released(p.t + s*h)
+		}
+		q := p.q[i+1]
+		p.swept[i+1], p.v[i+1] = p.r.swept(q), p.r.space(q)
+		p.grown[i+1] = math.Exp(p.swept[i+1] - p.swept[0])
+	}
+	return p.r.fault == nil
 }
 
 // space is the gas space after a release.
@@ -152,25 +157,15 @@ func (r *run) space(q float64) float64 {
 // units of what it may.
 func (p *panels) solve(h float64) (miss float64) {
 	r := p.r
-	for i := 1; i <= stages; i++ {
-		p.c[i], p.z[i] = p.c[0], p.z[0]
-	}
-	bent := r.u > 0 && r.bend > 0
-	for round := 0; ; round++ { // Newton's; one is enough where nothing is bent
-		moved, ok := p.newton(h)
-		if !ok || round == 20 {
-			return math.Inf(1)
-		}
-		if !bent || moved <= 1e-14 {
-			break
-		}
+	if !p.follow(h) {
+		return math.Inf(1)
 	}
 	for i := range stages {
 		p.in[i], p.out[i], p.dc[i], p.dz[i], _ = r.rates(p.grown[i+1], p.v[i+1], p.c[i+1], p.z[i+1])
 	}
 	for i := range stages {
 		in, out := 0.0, 0.0
-		for j, w := range p.rule.Q[i] {
+		for j, w := range &p.rule.Q[i] {
 			in += w * p.in[j]
 			out += w * p.out[j]
 		}
@@ -198,6 +193,36 @@ func (p *panels) solve(h float64) (miss float64) {
 		miss = math.Max(miss, math.Max(missC, missZ))
 	}
 	return miss
+}
+
+// follow moves c and z through a panel of length h; it is false where Newton's
+// rounds do not settle.
+func (p *panels) follow(h float64) bool {
+	r := p.r
+	for i := 1; i <= stages; i++ {
+		p.c[i], p.z[i] = p.c[0], p.z[0]
+	}
+	bent := r.u > 0 && r.bend > 0
+	if !bent && r.even == 0 && p.v[1] == p.v[stages] {
+		// Taut, straight, and with pores that keep what they hold: c decays at
+		// one rate, whatever the sweep.
+		var f [stages]float64
+		for i := range f {
+			f[i] = p.grown[i+1] * r.g * r.xe
+		}
+		*(*[stages]float64)(p.c[1:]) = p.rule.Decay(p.c[0], h, (r.g+r.u)/p.v[stages], &f)
+		return true
+	}
+	for range 20 { // Newton's rounds; one is enough where nothing is bent
+		moved, ok := p.newton(h)
+		if !ok {
+			return false
+		}
+		if !bent || moved <= 1e-14 {
+			return true
+		}
+	}
+	return false
 }
 
 func dot(a, b []float64) float64 {

@@ -20,6 +20,9 @@ type Radau struct {
 	Q [RadauStages][RadauStages]float64 // ∫ of the j-th stage's polynomial from 0 to C[i]
 	w [RadauStages + 1]float64          // barycentric weights of 0 and C
 	v [RadauStages]float64              // of C alone
+
+	toModes [RadauStages][RadauStages]float64 // Legendre's k-th share in what has 1 at the j-th stage
+	sums    [RadauStages][RadauStages]float64 // ∫ of Legendre's k-th from 0 to C[i]
 }
 
 // RadauRule is the rule, worked out when first asked for.
@@ -43,16 +46,22 @@ func newRadau() *Radau {
 		}
 		r.C[i] = (1 + x) / 2
 	}
+	for i := range n {
+		r.sums[i][0] = r.C[i]
+		for k := 1; k < n; k++ {
+			r.sums[i][k] = (p[i][k+1] - p[i][k-1]) / float64(2*(2*k+1))
+		}
+	}
 	for j := range n {
 		x := 2*r.C[j] - 1
 		weight := (1 + x) / (n * n * p[j][n-1] * p[j][n-1]) / 2 // of the quadrature, on 0 … 1
+		for k := range n {
+			r.toModes[k][j] = float64(2*k+1) * weight * p[j][k]
+		}
 		for i := range n {
-			// The stage's polynomial in Legendre's, each integrated.
-			sum := r.C[i]
-			for k := 1; k < n; k++ {
-				sum += p[j][k] * (p[i][k+1] - p[i][k-1]) / 2
+			for k := range n { // the stage's polynomial in Legendre's, each integrated
+				r.Q[i][j] += r.sums[i][k] * r.toModes[k][j]
 			}
-			r.Q[i][j] = weight * sum
 		}
 	}
 	r.w[0] = 1
@@ -113,6 +122,49 @@ func (r *Radau) Slope(s float64) (shares [RadauStages]float64) {
 		shares[i] /= total
 	}
 	return shares
+}
+
+// Decay gives the answer at the stages of a step of length h from start:
+// the collocation of dy/dt = f − d·y, with f at the stages and one d ≥ 0.
+// The slope's shares in Legendre's polynomials obey equations of three
+// diagonals, whose pivots are 1 at least, so that no h·d is too large.
+//
+// Source: the W-transformation, Hairer and Wanner as for [Radau], IV.5.
+func (r *Radau) Decay(start, h, d float64, f *[RadauStages]float64) (y [RadauStages]float64) {
+	const n = RadauStages
+	var a, pivot [n]float64
+	for k := range a {
+		a[k] = times(&r.toModes[k], f)
+	}
+	// ∫P₀ = (P₁ + P₀)/2 and ∫P_k = (P_(k+1) − P_(k−1))/(4k + 2), where P_n is
+	// P_(n−1) at the stages.
+	z := h * d / 2
+	a[0] -= d * start
+	pivot[0] = 1 + z
+	for k := 1; k < n; k++ {
+		m := z / float64(2*k-1) / pivot[k-1]
+		pivot[k] = 1 + m*z/float64(2*k+1)
+		if k == n-1 {
+			pivot[k] += z / float64(2*k+1)
+		}
+		a[k] -= m * a[k-1]
+	}
+	a[n-1] /= pivot[n-1]
+	for k := n - 2; k >= 0; k-- {
+		a[k] = (a[k] + z/float64(2*k+3)*a[k+1]) / pivot[k]
+	}
+	for i := range y {
+		y[i] = start + h*times(&r.sums[i], &a)
+	}
+	return y
+}
+
+func times(a, b *[RadauStages]float64) float64 {
+	sum := 0.0
+	for i, x := range a {
+		sum += x * b[i]
+	}
+	return sum
 }
 
 // Eliminate solves the n linear equations a·x = b by elimination with the

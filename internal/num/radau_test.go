@@ -60,6 +60,72 @@ func TestRadauBetween(t *testing.T) {
 	}
 }
 
+// Decay solves the equations of the rule, y = start + h·Q·(f − d·y), as the
+// elimination does that knows nothing of modes; where it decays fast, to the last
+// digits of what there is.
+func TestDecaySolvesTheRule(t *testing.T) {
+	const n = RadauStages
+	r := RadauRule()
+	draw := rand.New(rand.NewPCG(3, 1))
+	for _, z := range []float64{0, 1e-9, 0.02, 1, 7.5, 300, 1e5, 1e9, 1e15} {
+		for range 20 {
+			start, h := draw.NormFloat64(), math.Exp(3*draw.NormFloat64())
+			d := z / h
+			var f [n]float64
+			for i := range f {
+				f[i] = draw.NormFloat64() * (1 + d)
+			}
+			var a [n * n]float64
+			var want [n]float64
+			for i := range n {
+				want[i] = start
+				for j := range n {
+					want[i] += h * r.Q[i][j] * f[j]
+					a[i*n+j] = z * r.Q[i][j]
+				}
+				a[i*n+i]++
+			}
+			if !Eliminate(a[:], want[:]) {
+				t.Fatal("no answer")
+			}
+			size := math.Abs(start)
+			for _, x := range want {
+				size = max(size, math.Abs(x))
+			}
+			for i, y := range r.Decay(start, h, d, &f) {
+				if !(math.Abs(y-want[i]) <= 2e-13*size) {
+					t.Errorf("z %v, stage %d: %v, by elimination %v of %v", z, i, y, want[i], size)
+				}
+			}
+		}
+	}
+}
+
+// A constant f has the answer f/d + (start − f/d)·e^(−d·t); with an f that
+// follows its own way, y may be anything: t² + sin t here.
+func TestDecayInClosedForm(t *testing.T) {
+	r := RadauRule()
+	for _, z := range []float64{1e-6, 0.1, 1} { // faster, and no polynomial of twelve follows
+		const h = 0.4
+		d := z / h
+		var flat, bent [RadauStages]float64
+		for i, c := range r.C {
+			flat[i] = 3
+			bent[i] = 2*c*h + math.Cos(c*h) + d*(c*h*c*h+math.Sin(c*h))
+		}
+		a, b := r.Decay(7, h, d, &flat), r.Decay(0, h, d, &bent)
+		for i, c := range r.C {
+			want := 7 - (7-3/d)*-math.Expm1(-z*c)
+			if !(math.Abs(a[i]-want) <= 4e-15*7) {
+				t.Errorf("z %v, stage %d: %v, want %v", z, i, a[i], want)
+			}
+			if want := c*h*c*h + math.Sin(c*h); !(math.Abs(b[i]-want) <= 1e-15) {
+				t.Errorf("z %v, stage %d: %v, want %v", z, i, b[i], want)
+			}
+		}
+	}
+}
+
 // Hilbert's matrix, whose inverse is whole numbers; a system that needs its
 // rows changed; and those that have no answer.
 func TestEliminate(t *testing.T) {

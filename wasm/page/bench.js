@@ -117,9 +117,12 @@ export async function startBench() {
     keepLate(changed());
   });
 
+  const said = new Map(); // the fault that stands beside each field
   const fault = (e, text) => {
+    if ((said.get(e) ?? "") === text) return;
     const place = document.getElementById(e.id + "-fault");
-    if (!place || place.textContent === text) return;
+    if (!place) return;
+    said.set(e, text);
     place.textContent = text;
     const hint = e.name.endsWith(".pm") ? "meters-hint" : e.id + "-hint";
     e.setAttribute("aria-describedby", hint + (text ? " " + e.id + "-fault" : ""));

@@ -16,21 +16,29 @@ export function drawn(markup) {
 }
 
 // settle makes parts the children of a place: each is [of, make], what it shows
-// and how to make it. One that shows what stands there already is not made: less
-// to build and to lay out, and what was unfolded stays so.
+// and how to make it. One that shows what stands there already, wherever, is not
+// made: less to build and to lay out. What was unfolded stays so: a new part looks
+// at the next of its kind that goes.
 export function settle(place, parts) {
-  parts.forEach(([of, make], i) => {
-    const old = place.children[i], shows = JSON.stringify(of);
-    if (old?.shows === shows) return;
-    const part = make();
-    part.shows = shows;
-    if (!old) return place.append(part);
-    const folds = (e) => [...e.matches("details") ? [e] : [], ...e.querySelectorAll("details")];
-    const were = folds(old);
-    folds(part).forEach((d, k) => { d.open = were[k]?.open ?? d.open; });
-    old.replaceWith(part);
+  const stand = new Map(); // what stands there, by what it shows
+  for (const e of place.children) stand.set(e.shows, [...stand.get(e.shows) ?? [], e]);
+  const shows = parts.map(([of]) => JSON.stringify(of)), stays = shows.map((s) => stand.get(s)?.shift());
+  const goes = new Set([...stand.values()].flat());
+  const folds = (e) => [...e.matches("details") ? [e] : [], ...e.querySelectorAll("details")];
+  for (const e of goes) e.remove();
+  let at = place.firstElementChild;
+  parts.forEach(([, make], i) => {
+    let part = stays[i];
+    if (!part) {
+      part = make();
+      part.shows = shows[i];
+      const old = [...goes].find((e) => e.localName === part.localName);
+      goes.delete(old);
+      if (old) folds(part).forEach((d, k) => { d.open = folds(old)[k]?.open ?? d.open; });
+    }
+    if (part === at) at = at.nextElementSibling;
+    else place.insertBefore(part, at);
   });
-  while (place.children.length > parts.length) place.lastChild.remove();
 }
 
 export function table(t) {
@@ -50,6 +58,8 @@ const shapes = {
   "not complete": '<path stroke-dasharray="5 4" d="M4 4h24v24H4z"/>',
   "missing": '<path stroke-dasharray="5 4" d="M4 4h24v24H4z"/>',
 };
+const cut = {}; // each once parsed
 export function shape(word) {
-  return drawn('<svg class="shape" viewBox="0 0 32 32" aria-hidden="true" focusable="false">' + (shapes[word] ?? shapes.missing) + "</svg>");
+  cut[word] ??= drawn('<svg class="shape" viewBox="0 0 32 32" aria-hidden="true" focusable="false">' + (shapes[word] ?? shapes.missing) + "</svg>");
+  return cut[word].cloneNode(true);
 }
