@@ -79,6 +79,7 @@ func TestRefusalsWordForWord(t *testing.T) {
 		"b.Days is 2 days; accepted: 2 to 3650 days (the second loss is later than the first)":         second(FirstOrderFromLosses(Loss{2, 1}, Loss{2, 2})),
 
 		"limitPPM is 425 ppm; accepted: 430 to 100000 ppm":                                                    second(FreshAirFor(10, 425, 420)),
+		"limitPPM is 1500 ppm; accepted: 2010 to 100000 ppm":                                                  second(FreshAirFor(10, 1500, 2000)),
 		"limitPPM is 305 ppm; accepted: 310 to 100000 ppm; outdoorPPM is 299 ppm; accepted: 300 to 2000 ppm":  second(FreshAirFor(10, 305, 299)),
 		"limitPPM is 305 ppm; accepted: 310 to 100000 ppm; outdoorPPM is 2001 ppm; accepted: 300 to 2000 ppm": second(FreshAirFor(10, 305, 2001)),
 		"FromDays is 3649.5 days; accepted: 0 to 3649 days":                                                   second(CoffeeRoomAir(CoffeeRoom{50, Coffee{9, ok}, 3649.5, 24, 60, 30, 420, Conditions{20, 101}})),

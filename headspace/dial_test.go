@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"example.org/evenlot/internal/num"
@@ -186,6 +187,11 @@ func TestFitNamesOutliers(t *testing.T) {
 	}
 	if !(math.Abs(f.WithoutPct-clean.NozzlePct) < math.Abs(f.NozzlePct-clean.NozzlePct)) {
 		t.Errorf("clean %v, with %v, without %v", clean.NozzlePct, f.NozzlePct, f.WithoutPct)
+	}
+	less := trial
+	less.Readings = slices.Delete(slices.Clone(trial.Readings), 6, 7)
+	if alone := fitted(t, less); !(math.Abs(f.WithoutPct-alone.NozzlePct) <= 1e-6*alone.NozzlePct) {
+		t.Errorf("without %v, a fit that never saw it %v", f.WithoutPct, alone.NozzlePct)
 	}
 	for i, r := range trial.Readings {
 		j, err := JudgeReading(f, r)

@@ -72,7 +72,7 @@ func Below(c Censored) (Estimate, error) {
 	k, m := float64(len(c.Detected)), float64(c.Below)
 	n := k + m
 	plain, _, _ := momentsOf(c.Detected, func(x float64) float64 { return x })
-	e := Estimate{LowMean: plain * k / n, HighMean: plain*k/n + c.Limit*m/n, BelowPct: 100 * m / n, MaxBelowPct: 100}
+	e := Estimate{LowMean: plain * k / n, HighMean: plain*k/n + c.Limit*m/n, BelowPct: 100 * m / n}
 	e.MaxBelowPct = 100 * num.BetaQuantile(0.95, m+1, k)
 	if m > k {
 		e.Notes |= MostBelow
