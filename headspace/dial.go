@@ -57,7 +57,10 @@ type NozzleFit struct {
 	ResolutionPct float64 // step of the meter, % by volume, as given
 	Notes         Notes
 
-	robust, center, mad float64 // the fit by medians that outliers are judged by
+	// The fit by medians, by which outliers are judged.
+	MedianNozzlePct float64 // median of the nozzles that each reading alone would tell, %
+	MedianLn        float64 // median of what ln(oxygen) is off from it, a pure number
+	MADLn           float64 // median of how far each is from that, a pure number
 }
 
 // FitNozzle fits the nozzle to readings of oxygen at known gas.
@@ -182,7 +185,7 @@ type Setting struct {
 // A Prediction is the oxygen to expect in the next bag.
 type Prediction struct {
 	OxygenPct       float64 // median of the bags, % by volume
-	LowPct, HighPct float64 // prediction interval of one further bag, % by volume
+	LowPct, HighPct float64 // prediction interval of one further bag, % by volume, cut at 100
 	Volumes         float64 // gas used, in headspaces, a pure number
 	Notes           Notes
 }
@@ -191,6 +194,8 @@ type Prediction struct {
 // the interval that holds it with the stated confidence.
 //
 //	ln y ± t·√(SDLn² + (∂ln y/∂q·SE)²)
+//
+// cut at 100 %, above which no oxygen is.
 //
 //	     FreeML         mL     accepted 1 to 1e9
 //	     FlowLPerMin    L/min  accepted 0.01 to 10 000
@@ -214,15 +219,9 @@ func PredictOxygen(f NozzleFit, s Setting) (Prediction, error) {
 	q := f.NozzlePct / 100
 	mid := f.lnOxygen(theta, q)
 	half := num.StudentQuantile(0.5+s.ConfidencePct/200, float64(f.DF)) * math.Hypot(f.SDLn, f.slope(theta, q)*f.SEPct/100)
-	p := Prediction{OxygenPct: math.Exp(mid), LowPct: math.Exp(mid - half), HighPct: math.Exp(mid + half), Volumes: theta}
+	p := Prediction{OxygenPct: math.Exp(mid), LowPct: math.Exp(mid - half), HighPct: math.Min(math.Exp(mid+half), 100), Volumes: theta}
 	if theta < f.MinVolumes || theta > f.MaxVolumes {
 		p.Notes |= Extrapolated
-	}
-	if !(p.HighPct <= 1e6) {
-		return Prediction{}, &ImpossibleError{
-			Quantity: "prediction", Why: "so few readings spread so widely that the interval holds every oxygen",
-			Field: "ConfidencePct", Given: fault.Shortest(s.ConfidencePct), Min: 50, Max: s.ConfidencePct, Unit: "%",
-		}
 	}
 	return p, nil
 }
@@ -386,26 +385,26 @@ func (f *NozzleFit) byMedians(pts []point) {
 			qs = append(qs, lo)
 		}
 	}
-	f.robust = median(qs)
+	f.MedianNozzlePct = 100 * median(qs)
 	rs := make([]float64, len(pts))
 	for i, p := range pts {
-		rs[i] = p.residual(f.lnOxygen(p.theta, f.robust))
+		rs[i] = p.residual(f.lnOxygen(p.theta, f.MedianNozzlePct/100))
 	}
-	f.center = median(slices.Clone(rs))
+	f.MedianLn = median(slices.Clone(rs))
 	for i := range rs {
-		rs[i] = math.Abs(rs[i] - f.center)
+		rs[i] = math.Abs(rs[i] - f.MedianLn)
 	}
-	f.mad = median(rs)
+	f.MADLn = median(rs)
 }
 
 // score is the modified z-score. Readings that agree to within rounding have
 // no spread to stand out from.
 func (f *NozzleFit) score(p point) float64 {
-	e := math.Abs(p.residual(f.lnOxygen(p.theta, f.robust)) - f.center)
+	e := math.Abs(p.residual(f.lnOxygen(p.theta, f.MedianNozzlePct/100)) - f.MedianLn)
 	if e < 1e-9 {
 		return 0
 	}
-	return math.Min(0.6745*e/math.Max(f.mad, 1e-9), 1e9)
+	return math.Min(0.6745*e/math.Max(f.MADLn, 1e-9), 1e9)
 }
 
 func median(v []float64) float64 {
@@ -577,5 +576,8 @@ func (f *NozzleFit) check(bad []*FieldError) []*FieldError {
 	bad = fault.Int(bad, "DF", f.DF, 1, 499, "")
 	bad = fault.Float(bad, "StartPct", f.StartPct, minStartPct, 100, "%")
 	bad = fault.Float(bad, "SupplyPct", f.SupplyPct, 0, 20, "%")
-	return fault.Float(bad, "ResolutionPct", f.ResolutionPct, 1e-4, 1, "%")
+	bad = fault.Float(bad, "ResolutionPct", f.ResolutionPct, 1e-4, 1, "%")
+	bad = fault.Float(bad, "MedianNozzlePct", f.MedianNozzlePct, minNozzlePct, 100, "%")
+	bad = fault.Float(bad, "MedianLn", f.MedianLn, -1e3, 1e3, "")
+	return fault.Float(bad, "MADLn", f.MADLn, 0, 1e3, "")
 }

@@ -1,6 +1,7 @@
 package headspace
 
 import (
+	"encoding/json"
 	"errors"
 	"math"
 	"math/rand/v2"
@@ -170,6 +171,30 @@ func TestFitOfZerosIsTheLikeliest(t *testing.T) {
 	}
 	if g := fitted(t, dropped); !(g.NozzlePct < f.NozzlePct) {
 		t.Errorf("without the zeros %v, with them %v", g.NozzlePct, f.NozzlePct)
+	}
+}
+
+// A fit that went through JSON judges as the one that was made.
+func TestFitTravels(t *testing.T) {
+	trial := bags(rand.New(rand.NewPCG(4, 2)), 9, 0.08, 0.01, times...)
+	trial.Readings[4].OxygenPct *= 5
+	f := fitted(t, trial)
+	text, err := json.Marshal(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var back NozzleFit
+	if err := json.Unmarshal(text, &back); err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range trial.Readings {
+		want, err := JudgeReading(f, r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got, err := JudgeReading(back, r); err != nil || got != want {
+			t.Errorf("%+v: %+v, %v; before the journey %+v", r, got, err, want)
+		}
 	}
 }
 

@@ -112,7 +112,8 @@ type Aged struct {
 // the valve, and from then on sweeps the headspace out. Without release, and
 // with uptake in proportion to oxygen, the answer is exact; a sweep alone is
 // exact too; all else is integrated, the oxygen in the headspace to about 1e-9
-// of itself over a year, or 1e-12 % if that is more. OxygenPct is n over all the gas in the bag. Oxygen that
+// of itself over a year, or 1e-12 % if that is more; what rounding leaves below
+// 0 is 0. OxygenPct is n over all the gas in the bag. Oxygen that
 // enters or is taken up, and the nitrogen that crosses the film, are not
 // counted in the volume of gas: with 1 % oxygen that is an error of at most 1 % of the reading. Gas leaves the pores unswept by
 // the carbon dioxide that comes out of them, and the headspace is stirred:
@@ -133,6 +134,9 @@ type Aged struct {
 // Source: mass balance; Henry and Fick as in any text on permeable packaging,
 // such as Robertson, Food Packaging (memory).
 func OxygenAfter(b Bag, days float64, release Release) (Aged, error) {
+	if bad := fault.Float(b.check(nil), "Days", days, 0, maxDays, "d"); bad != nil {
+		return Aged{}, fault.Input(bad)
+	}
 	var one [1]Aged
 	if err := course(b, one[:], nil, days, 0, release); err != nil {
 		return Aged{}, err
@@ -148,7 +152,7 @@ func OxygenAfter(b Bag, days float64, release Release) (Aged, error) {
 //
 // Source: as OxygenAfter.
 func OxygenAt(b Bag, dst []Aged, days []float64, release Release) error {
-	var bad []*FieldError
+	bad := b.check(nil)
 	last := 0.0
 	for i, d := range days {
 		n := len(bad)
@@ -159,7 +163,7 @@ func OxygenAt(b Bag, dst []Aged, days []float64, release Release) error {
 		last = d
 	}
 	if len(days) == 0 || len(days) != len(dst) {
-		bad = fault.Int(nil, "Days", len(days), max(len(dst), 1), max(len(dst), 1), "days")
+		bad = fault.Int(bad, "Days", len(days), max(len(dst), 1), max(len(dst), 1), "days")
 	}
 	if bad != nil {
 		clear(dst)
@@ -178,13 +182,15 @@ func OxygenAt(b Bag, dst []Aged, days []float64, release Release) error {
 //
 // Source: as OxygenAfter.
 func OxygenCourse(b Bag, dst []Aged, stepDays float64, release Release) error {
+	bad := b.check(nil)
 	if len(dst) == 0 {
-		return fault.Input(fault.Int(nil, "dst", 0, 1, math.MaxInt32, "points"))
+		bad = fault.Int(bad, "dst", 0, 1, math.MaxInt32, "points")
 	}
-	bad := fault.Float(nil, "StepDays", stepDays, 1e-6, 366, "d")
-	if bad == nil && float64(len(dst)-1)*stepDays > maxDays {
+	n := len(bad)
+	bad = fault.Float(bad, "StepDays", stepDays, 1e-6, 366, "d")
+	if len(bad) == n && float64(len(dst)-1)*stepDays > maxDays {
 		bad = fault.Float(bad, "StepDays", stepDays, 1e-6, maxDays/float64(len(dst)-1), "d")
-		bad[0].Why = "the last point is at most 3660 days after sealing"
+		bad[n].Why = "the last point is at most 3660 days after sealing"
 	}
 	if bad != nil {
 		clear(dst)
@@ -198,10 +204,6 @@ const maxDays = 3660
 // course computes the states at the times, or at first, first+step and so on
 // where there are none.
 func course(b Bag, dst []Aged, times []float64, first, step float64, release Release) error {
-	if err := b.check(first); err != nil {
-		clear(dst)
-		return err
-	}
 	r := newRun(b, release)
 	if err := r.feasible(at(times, first, step, len(dst)-1)); err != nil {
 		clear(dst)
@@ -226,6 +228,7 @@ func course(b Bag, dst []Aged, times []float64, first, step float64, release Rel
 //
 //	doseUGPerG  µg/g  accepted 0.01 to 1e5
 //	lastDays    d     accepted 0.01 to 3660: the search ends there
+//	            Uptake.UGPerGDay  accepted from 1e-9: without uptake there is no dose
 //
 // A dose that is not reached by then is an [*ImpossibleError] that names the
 // dose which is. The dose is what went into the coffee; for the worst case that
@@ -235,13 +238,15 @@ func course(b Bag, dst []Aged, times []float64, first, step float64, release Rel
 //
 // Source: as [OxygenAfter].
 func DaysToDose(b Bag, doseUGPerG, lastDays float64, release Release) (float64, error) {
-	bad := fault.Float(nil, "DoseUGPerG", doseUGPerG, 0.01, 1e5, "µg/g")
+	bad := b.check(nil)
+	if b.Uptake.UGPerGDay == 0 {
+		bad = fault.Float(bad, "Uptake.UGPerGDay", 0, 1e-9, 1000, "µg/(g·d)")
+		bad[len(bad)-1].Why = "coffee that takes up no oxygen never comes to a dose"
+	}
+	bad = fault.Float(bad, "DoseUGPerG", doseUGPerG, 0.01, 1e5, "µg/g")
 	bad = fault.Float(bad, "LastDays", lastDays, 0.01, maxDays, "d")
 	if bad != nil {
 		return 0, fault.Input(bad)
-	}
-	if err := b.check(lastDays); err != nil {
-		return 0, err
 	}
 	r := newRun(b, release)
 	if err := r.feasible(lastDays); err != nil {
@@ -388,6 +393,7 @@ func (r *run) feasible(end float64) error {
 func (r *run) finish(a *Aged, t, q, swept, stay, held, poreHeld, entered, taken float64) {
 	b := &r.b
 	v := r.space(q)
+	held, poreHeld = r.rounded(held), r.rounded(poreHeld)
 	all := math.Min(b.FreeML+q, r.most)
 	share := 100 / all
 	a.Days, a.HeldML, a.PoreHeldML, a.EnteredML, a.TakenML = t, held, poreHeld, entered, taken
@@ -398,13 +404,21 @@ func (r *run) finish(a *Aged, t, q, swept, stay, held, poreHeld, entered, taken 
 	// place of what the sweep carries off.
 	if swept > 0 {
 		a.GasVentedML = swept * r.most
-		a.VentedML = r.start + entered - taken - held - poreHeld
+		a.VentedML = r.rounded(r.start + entered - taken - held - poreHeld)
 		a.CarbonDioxidePct = share * (r.most - (r.most-r.co2-r.threshold)*stay)
 	} else {
 		a.GasVentedML, a.VentedML = 0, 0
 		a.CarbonDioxidePct = share * (r.co2 + q)
 	}
 	a.Notes = 0
+}
+
+// rounded is an amount of oxygen without what rounding leaves below 0.
+func (r *run) rounded(mL float64) float64 {
+	if mL < 0 && mL > -1e-13*(r.full+r.b.Pores.PoreML) {
+		return 0
+	}
+	return mL
 }
 
 // at is the i-th time.
@@ -513,8 +527,8 @@ func (r *run) stopped(p *panels, field string) error {
 	}
 }
 
-func (b *Bag) check(days float64) error {
-	bad := fault.Float(nil, "FreeML", b.FreeML, 1, 1e6, "mL")
+func (b *Bag) check(bad []*FieldError) []*FieldError {
+	bad = fault.Float(bad, "FreeML", b.FreeML, 1, 1e6, "mL")
 	bad = fault.Float(bad, "CoffeeG", b.CoffeeG, 1, 100_000, "g")
 	bad = fault.Float(bad, "TempC", b.TempC, -20, 60, "°C")
 	bad = fault.Float(bad, "KPa", b.KPa, 50, 110, "kPa")
@@ -538,7 +552,5 @@ func (b *Bag) check(days float64) error {
 	bad = fault.Float(bad, "Uptake.BendPerPct", b.Uptake.BendPerPct, 0, 1000, "1/%")
 	bad = fault.Float(bad, "Pores.PoreML", b.Pores.PoreML, 0, 1e5, "mL")
 	bad = fault.Float(bad, "Pores.OxygenPct", b.Pores.OxygenPct, 0, 100, "%")
-	bad = fault.Float(bad, "Pores.EvenPerDay", b.Pores.EvenPerDay, 0, 24, "1/d")
-	bad = fault.Float(bad, "Days", days, 0, maxDays, "d")
-	return fault.Input(bad)
+	return fault.Float(bad, "Pores.EvenPerDay", b.Pores.EvenPerDay, 0, 24, "1/d")
 }

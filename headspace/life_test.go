@@ -3,7 +3,10 @@ package headspace
 import (
 	"errors"
 	"math"
+	"slices"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 )
 
 var aBag = Bag{
@@ -471,6 +474,48 @@ func FuzzOxygenAfter(f *testing.F) {
 			t.Fatalf("%+v", a)
 		}
 	})
+}
+
+// A bag that is wrong in itself and in what is asked of it is told both.
+func TestAllFaultsOfABag(t *testing.T) {
+	want := []string{"FreeML", "CoffeeG", "KPa"}
+	for name, c := range map[string]struct {
+		err  error
+		more []string
+	}{
+		"OxygenAfter":  {second(OxygenAfter(Bag{}, -1, nil)), []string{"Days"}},
+		"OxygenAt":     {OxygenAt(Bag{}, make([]Aged, 2), []float64{3, 2}, nil), []string{"Days[1]"}},
+		"OxygenCourse": {OxygenCourse(Bag{}, nil, 0, nil), []string{"dst", "StepDays"}},
+		"DaysToDose":   {second(DaysToDose(Bag{}, 0, 0, nil)), []string{"Uptake.UGPerGDay", "DoseUGPerG", "LastDays"}},
+	} {
+		var input *InputError
+		if !errors.As(c.err, &input) {
+			t.Errorf("%s: %v", name, c.err)
+			continue
+		}
+		var got []string
+		for _, f := range input.Fields {
+			got = append(got, f.Field)
+		}
+		if diff := cmp.Diff(append(slices.Clone(want), c.more...), got); diff != "" {
+			t.Errorf("%s: %s", name, diff)
+		}
+	}
+}
+
+// What is left of oxygen after years is nothing, not less; it can be given back.
+func TestNoOxygenBelowZero(t *testing.T) {
+	for _, bend := range []float64{0, 0.3, 1000} {
+		b := Bag{FreeML: 400, CoffeeG: 250, TempC: 22, KPa: 98, OxygenPct: 20.9, Uptake: Uptake{100, 5, bend}}
+		for _, r := range []Release{nil, release(1200, 0.3, 0.7)} {
+			for d := 0.0; d <= 3660; d += 30 {
+				a := aged(t, b, d, r)
+				if a.OxygenPct < 0 || a.PorePct < 0 || a.HeldML < 0 || a.VentedML < 0 || a.VentedML > a.GasVentedML {
+					t.Fatalf("bend %v, day %v: %+v", bend, d, a)
+				}
+			}
+		}
+	}
 }
 
 // What a bag's life costs is how often the release is asked, the dearer where it

@@ -202,8 +202,9 @@ func AfterLeak(l Leak) (Breathed, error) {
 //	x  levelPct  %  accepted 0 to 100
 //
 // Symbols as in [AfterLeak]; l.Hours is not read. A level that is never
-// reached, because the ventilation carries the leak, is an [*ImpossibleError].
-// [CautionNitrogen] holds.
+// reached is an [*ImpossibleError] that says why: the ventilation carries the
+// leak, or the room is beyond the level from the start, which for a low level
+// of oxygen is no good news. [CautionNitrogen] holds.
 //
 // Source: as AfterLeak, solved for the time.
 func HoursToOxygen(l Leak, levelPct float64) (float64, error) {
@@ -218,9 +219,20 @@ func HoursToOxygen(l Leak, levelPct float64) (float64, error) {
 	steady, rate := l.flow()
 	ratio := (l.StartPct - steady) / (levelPct - steady)
 	if !(ratio > 1) || math.IsInf(ratio, 0) || !(rate > 0) {
+		why := "the room settles at " + fault.Shortest(steady) + " % and never passes the level"
+		switch {
+		case levelPct > math.Max(l.StartPct, steady):
+			why = "the room is below the level from the start and stays there: it settles at " + fault.Shortest(steady) + " %"
+		case levelPct < l.StartPct && steady > l.StartPct:
+			why = "the room is above the level from the start and rises to " + fault.Shortest(steady) + " %"
+		}
+		near := math.Nextafter(steady, l.StartPct) // the steady level itself takes for ever
+		if !(rate > 0) {
+			near, why = l.StartPct, "there is neither leak nor air: nothing changes"
+		}
 		return 0, &ImpossibleError{
-			Quantity: "time to that oxygen", Why: "the room settles at " + fault.Shortest(steady) + " % and never passes the level",
-			Field: "LevelPct", Given: fault.Shortest(levelPct), Min: math.Min(steady, l.StartPct), Max: math.Max(steady, l.StartPct), Unit: "%",
+			Quantity: "time to that oxygen", Why: why,
+			Field: "LevelPct", Given: fault.Shortest(levelPct), Min: math.Min(near, l.StartPct), Max: math.Max(near, l.StartPct), Unit: "%",
 		}
 	}
 	return math.Log(ratio) / rate, nil

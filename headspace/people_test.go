@@ -3,6 +3,7 @@ package headspace
 import (
 	"errors"
 	"math"
+	"strings"
 	"testing"
 )
 
@@ -122,6 +123,35 @@ func TestLeakAllowedHolds(t *testing.T) {
 	var none *ImpossibleError
 	if _, err := HoursToOxygen(aLeak, 22); !errors.As(err, &none) {
 		t.Errorf("%v", err)
+	}
+}
+
+// A level that is never passed is refused with the reason that holds: a room
+// that is under an alarm from the start must not read like one that is safe.
+// What is named instead is passed.
+func TestHoursToOxygenSaysWhyNever(t *testing.T) {
+	for _, c := range []struct {
+		leak, air, start, level float64
+		why                     string
+	}{
+		{10, 50, 20.9, 16, "the room settles at 17.45"},
+		{40, 50, 18, 19.5, "the room is below the level from the start and stays there: it settles at 11.6"},
+		{0.1, 50, 18, 17, "the room is above the level from the start and rises to 20.9"},
+		{1, 50, 18, 20.8, "the room is below the level from the start and stays there: it settles at 20.5"},
+		{0, 0, 18, 19.5, "there is neither leak nor air: nothing changes"},
+	} {
+		l := aLeak
+		l.Fan, l.LeakM3PerHour, l.AirM3PerHour, l.StartPct = BlownIn, c.leak, c.air, c.start
+		var none *ImpossibleError
+		if _, err := HoursToOxygen(l, c.level); !errors.As(err, &none) || !strings.HasPrefix(none.Why, c.why) {
+			t.Errorf("%+v: %v", c, err)
+			continue
+		}
+		for _, level := range []float64{none.Min, none.Max} {
+			if _, err := HoursToOxygen(l, level); err != nil {
+				t.Errorf("%+v: named, but %v", c, err)
+			}
+		}
 	}
 }
 

@@ -296,10 +296,13 @@ func (t Target) share(quantity string) (left float64, done bool, err error) {
 }
 
 func unreachable(quantity string, targetPct, supplyPct, startPct float64) error {
+	least, most := math.Nextafter(math.Max(supplyPct, minTargetPct), 100), startPct
+	if !(least <= most) { // this gas only makes it worse: what is there already, or more
+		least, most = math.Max(startPct, minTargetPct), 100
+	}
 	return &ImpossibleError{
 		Quantity: quantity, Why: "the purge gas itself holds " + fault.Shortest(supplyPct) + " % oxygen and no purging goes below that",
-		Field: "TargetPct", Given: fault.Shortest(targetPct),
-		Min: math.Nextafter(math.Max(supplyPct, minTargetPct), 100), Max: startPct, Unit: "%",
+		Field: "TargetPct", Given: fault.Shortest(targetPct), Min: least, Max: most, Unit: "%",
 	}
 }
 

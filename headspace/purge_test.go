@@ -253,3 +253,25 @@ func FuzzPurge(f *testing.F) {
 		judged(t, v, err)
 	})
 }
+
+// What is named when no purging gets there can be had: a lower target than the
+// gas allows, and any target of a gas that only makes it worse.
+func TestUnreachableNamesWhatCanBeHad(t *testing.T) {
+	for _, c := range []Target{
+		{StartPct: 20.9, SupplyPct: 2, FreeML: 500, TargetPct: 1},
+		{StartPct: 20.9, SupplyPct: 2, FreeML: 500, TargetPct: 2},
+		{StartPct: 5, SupplyPct: 10, FreeML: 500, TargetPct: 2},
+		{StartPct: 5, SupplyPct: 5, FreeML: 500, TargetPct: 2},
+	} {
+		var none *ImpossibleError
+		if _, err := SweepFor(c); !errors.As(err, &none) || !(none.Min <= none.Max) {
+			t.Errorf("%+v: %v", c, err)
+			continue
+		}
+		for _, c.TargetPct = range []float64{none.Min, none.Max} {
+			if _, err := SweepFor(c); err != nil {
+				t.Errorf("%+v, named: %v", c, err)
+			}
+		}
+	}
+}

@@ -110,8 +110,8 @@ func roomRelease() *catalogue.Calculator {
 }
 
 func roomLeak() *catalogue.Calculator {
-	limit := alarm
-	limit.Output = "low"
+	then, end := alarm, alarm
+	then.Output, end.Output = "x", "low"
 	return &catalogue.Calculator{
 		ID:       "room-leak",
 		Place:    catalogue.PackingLine,
@@ -135,7 +135,7 @@ func roomLeak() *catalogue.Calculator {
 			{ID: "when", Label: "Time to 19.5 %", Unit: "h"},
 			{ID: "may", Label: "Most nitrogen that keeps 19.5 % in the end", Unit: "m³/h"},
 		},
-		Limits: []catalogue.Limit{limit},
+		Limits: []catalogue.Limit{end, then},
 		Compute: func(in *catalogue.In, out *catalogue.Out) error {
 			l := headspace.Leak{RoomM3: in.F("v"), LeakM3PerHour: in.F("r"), AirM3PerHour: in.F("n") * in.F("v"), Fan: headspace.BlownIn,
 				StartPct: in.F("x0"), OutsidePct: headspace.AirOxygenPct, MixingFactor: in.F("k"), Hours: in.F("t")}
@@ -153,8 +153,14 @@ func roomLeak() *catalogue.Calculator {
 				return err
 			}
 			out.Set("may", may)
+			under := l.StartPct < headspace.DeficientOxygenPct
+			if under {
+				out.Note("The room is under 19.5 % from the start: nobody goes in before a meter on the spot says that it is over.")
+			}
 			if h, err := headspace.HoursToOxygen(l, headspace.DeficientOxygenPct); err == nil {
 				out.Set("when", h)
+			} else if under {
+				out.Note("It stays under 19.5 % with this air.")
 			} else {
 				out.Note("The room never passes 19.5 % on paper, as long as the ventilation runs and the air is mixed.")
 			}
