@@ -154,23 +154,31 @@ func DaysToGauge(b Bag, gaugeKPa float64) (float64, error) {
 	if err := fault.Input(bad); err != nil {
 		return 0, err
 	}
-	need := b.SlackML + gaugeKPa*(b.GasML+b.SlackML)/b.OutsideKPa
-	if need <= 0 {
+	need := func(slackML, kPa float64) float64 { return slackML + kPa*(b.GasML+slackML)/b.OutsideKPa }
+	wanted := need(b.SlackML, gaugeKPa)
+	if wanted <= 0 {
 		return 0, nil
 	}
 	most := MaxDays - b.SealedDays
 	all := b.evolvedML(most)
-	if !(all >= need) {
+	if !(all >= wanted) {
 		peak := b
 		peak.ValveKPa = 0
 		if s := peak.state(all); s.GaugeKPa > 0 {
 			return 0, &ImpossibleError{Quantity: "time", Why: "all the gas in the coffee makes less pressure",
-				Field: "gaugeKPa", Given: fault.Shortest(gaugeKPa), Min: 0, Max: s.GaugeKPa, Unit: "kPa gauge"}
+				Field: "gaugeKPa", Given: fault.Shortest(gaugeKPa), Min: 0,
+				Max: num.Inside(s.GaugeKPa, 0, func(kPa float64) bool { return need(b.SlackML, kPa) <= all }), Unit: "kPa gauge"}
 		}
-		return 0, &ImpossibleError{Quantity: "time", Why: "the pack takes up all the gas in the coffee without growing taut",
-			Field: "SlackML", Given: fault.Shortest(b.SlackML), Min: 0, Max: all, Unit: "mL"}
+		none := &ImpossibleError{Quantity: "time", Why: "the pack takes up all the gas in the coffee without growing taut",
+			Field: "SlackML", Given: fault.Shortest(b.SlackML), Min: 0,
+			Max: num.Inside((all-gaugeKPa*b.GasML/b.OutsideKPa)/(1+gaugeKPa/b.OutsideKPa), 0, func(mL float64) bool { return need(mL, gaugeKPa) <= all }), Unit: "mL"}
+		if none.Max < 0 || need(0, gaugeKPa) > all { // even a taut pack: it takes more gas
+			none.Field, none.Given, none.Unit = "Coffee.GasMgPerG", fault.Shortest(b.Coffee.GasMgPerG), "mg/g"
+			none.Min, none.Max = b.Coffee.GasMgPerG*(wanted/all)*(1+1e-12), math.Inf(1)
+		}
+		return 0, none
 	}
-	days, _ := num.Root(func(t float64) float64 { return b.evolvedML(t) - need }, 0, most, 0)
+	days, _ := num.Root(func(t float64) float64 { return b.evolvedML(t) - wanted }, 0, most, 0)
 	return days, nil
 }
 
@@ -196,17 +204,21 @@ func HoldDays(b Bag, gaugeKPa float64) (float64, error) {
 	if err := fault.Input(bad); err != nil {
 		return 0, err
 	}
-	may := b.SlackML + gaugeKPa*(b.GasML+b.SlackML)/b.OutsideKPa
-	all := b.finalML()
+	room := func(slackML float64) float64 { return slackML + gaugeKPa*(b.GasML+slackML)/b.OutsideKPa }
+	may, all := room(b.SlackML), b.finalML()
 	if may >= all {
 		return 0, nil
 	}
-	if may < all*MinLeftPct/100 || !(b.Coffee.Curve.reaches(may/all) <= MaxDays) {
+	long := func(may float64) bool {
+		return may < all*MinLeftPct/100 || !(b.Coffee.Curve.reaches(may/all) <= MaxDays)
+	}
+	if long(may) {
 		least, _ := b.Coffee.Curve.share(MaxDays)
 		least = math.Max(least, MinLeftPct/100) * all
 		rise := gaugeKPa / b.OutsideKPa
 		return 0, &ImpossibleError{Quantity: "hold", Why: "the pack takes up almost none of the gas",
-			Field: "SlackML", Given: fault.Shortest(b.SlackML), Min: (least - rise*b.GasML) / (1 + rise), Max: 1e7, Unit: "mL"}
+			Field: "SlackML", Given: fault.Shortest(b.SlackML),
+			Min: num.Inside((least-rise*b.GasML)/(1+rise), 1e7, func(mL float64) bool { return !long(room(mL)) }), Max: 1e7, Unit: "mL"}
 	}
 	return b.Coffee.Curve.reaches(may / all), nil
 }

@@ -289,7 +289,8 @@ func DaysUntil(c Curve, leftPct float64) (float64, error) {
 	if !(days <= MaxDays) {
 		left, _ := c.share(MaxDays)
 		return 0, &ImpossibleError{Quantity: "age", Why: "so little is left only after more than ten years",
-			Field: "leftPct", Given: fault.Shortest(leftPct), Min: 100 * left, Max: 100, Unit: "%"}
+			Field: "leftPct", Given: fault.Shortest(leftPct),
+			Min: num.Inside(100*left, 100, func(pct float64) bool { return c.reaches(pct/100) <= MaxDays }), Max: 100, Unit: "%"}
 	}
 	return days, nil
 }

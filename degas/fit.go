@@ -108,6 +108,8 @@ type Fit struct {
 	Notes       Notes
 
 	inner     inner
+	y         []float64 // the readings, from the first on
+	sigma     float64   // their stated uncertainty
 	p         []float64
 	cov       [][]float64
 	extra     float64 // relative variance of the gas content from outside the readings
@@ -581,7 +583,7 @@ func (s *series) cannotTell(why string) error {
 // summed turns the search's numbers into estimates.
 func (s *series) summed(in inner, best num.Fit) (Fit, error) {
 	n, k := len(s.t), in.parameters()
-	f := Fit{inner: in, p: best.P, cov: best.Cov, extra: s.extra, ChiSquare: best.RSS, DF: n - k, Parameters: k}
+	f := Fit{inner: in, y: s.y, sigma: s.sigma, p: best.P, cov: best.Cov, extra: s.extra, ChiSquare: best.RSS, DF: n - k, Parameters: k}
 	c, offset, gain, slope := s.parts(in, best.P)
 	// The search scaled its covariance by the residuals; undo that where the
 	// stated uncertainty stands.
@@ -740,11 +742,15 @@ type FitBand struct {
 //
 //	t   days   days   accepted 0 to MaxDays
 //
-// A bad age is refused with an [*InputError]; so is the zero Fit.
+// A bad age is refused with an [*InputError]; so is a Fit that [FitWeighings] or
+// [FitJar] did not make.
 //
 // Source: propagation of the fit's covariance on the scale of the odds.
 func (f Fit) Left(days float64) (FitBand, error) {
 	bad := checkCurve(nil, f.Coffee.Curve)
+	if f.coffeeFor == nil {
+		bad = append(bad, &FieldError{Field: "Estimates", Given: strconv.Itoa(len(f.Estimates)), Min: 2, Max: 4, Why: "this Fit was not made by FitWeighings or FitJar"})
+	}
 	bad = fault.Float(bad, "days", days, 0, MaxDays, "days")
 	if err := fault.Input(bad); err != nil {
 		return FitBand{}, err
@@ -791,7 +797,7 @@ type Rank struct {
 //	    more than stated, the statement is at fault and not the shapes
 //
 // Refused with an [*InputError]: fewer than two fits, or fits of different
-// readings. It says which of these shapes to prefer, not that any is right:
+// readings or of another stated uncertainty. It says which of these shapes to prefer, not that any is right:
 // look at the residuals.
 //
 // Source: Burnham and Anderson, Model Selection and Multimodel Inference, 2nd
@@ -801,7 +807,8 @@ func Compare(fits ...Fit) ([]Rank, error) {
 	c := math.Inf(1)
 	for i, f := range fits {
 		n := len(f.Residuals)
-		same := n > 0 && n == len(fits[0].Residuals) && f.Slope.Name == fits[0].Slope.Name
+		same := n > 0 && n == len(fits[0].Residuals) && f.Slope.Name == fits[0].Slope.Name &&
+			f.sigma == fits[0].sigma && slices.Equal(f.y, fits[0].y)
 		for j := 0; same && j < n; j++ {
 			same = f.Residuals[j].Days == fits[0].Residuals[j].Days
 		}

@@ -180,11 +180,36 @@ func TestFitShowsMisfit(t *testing.T) {
 	} else if diff := cmp.Diff([]string{"fits[1]"}, fields(t, err)); diff != "" {
 		t.Error(diff)
 	}
+	// Another sample on the same days, and the same one said to be read finer.
+	sample := weighed(rng, bent, 300, 0.001, 0.001, 0, ages)
+	for _, r := range []float64{0.001, 0.0001} {
+		same := sample
+		same.RepeatabilityG = r
+		if other, err = FitWeighings(same, Stretched{}); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := Compare(right, other); err == nil {
+			t.Error("fits of two samples were compared")
+		}
+		if _, err := Compare(other, other); err != nil {
+			t.Error(err)
+		}
+	}
 	if _, err := Compare(right); err == nil {
 		t.Error("one fit was compared")
 	}
 	if _, err := Compare(Fit{}, Fit{}); err == nil {
 		t.Error("zero fits were compared")
+	}
+}
+
+// A Fit that was put together by hand has no spread to tell a band from.
+func TestBandOfNoFit(t *testing.T) {
+	for _, days := range []float64{0, 1} {
+		_, err := Fit{Coffee: Coffee{10, FirstOrder{1}}, Estimates: make([]Estimate, 2)}.Left(days)
+		if diff := cmp.Diff([]string{"Estimates"}, fields(t, err)); diff != "" {
+			t.Error(diff)
+		}
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.org/evenlot/internal/fault"
+	"example.org/evenlot/internal/num"
 )
 
 // The carbon dioxide in freshly roasted coffee, mg per g of coffee. The first
@@ -129,7 +130,8 @@ func DaysUntilAmount(c Coffee, leftMgPerG float64) (float64, error) {
 	if !(days <= MaxDays) {
 		left, _ := c.Curve.share(MaxDays)
 		return 0, &ImpossibleError{Quantity: "age", Why: "so little is left only after more than ten years",
-			Field: "leftMgPerG", Given: fault.Shortest(leftMgPerG), Min: c.GasMgPerG * left, Max: c.GasMgPerG, Unit: "mg/g"}
+			Field: "leftMgPerG", Given: fault.Shortest(leftMgPerG),
+			Min: num.Inside(c.GasMgPerG*left, c.GasMgPerG, func(mg float64) bool { return c.Curve.reaches(mg/c.GasMgPerG) <= MaxDays }), Max: c.GasMgPerG, Unit: "mg/g"}
 	}
 	return days, nil
 }

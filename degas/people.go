@@ -378,7 +378,8 @@ func HoursToLimit(r Room, limitPPM float64) (float64, error) {
 	want := limitPPM - r.OutdoorPPM
 	if want > far.RisePPM {
 		return 0, &ImpossibleError{Quantity: "time", Why: "the room never comes to that concentration",
-			Field: "limitPPM", Given: fault.Shortest(limitPPM), Min: r.OutdoorPPM, Max: far.PPM, Unit: "ppm"}
+			Field: "limitPPM", Given: fault.Shortest(limitPPM), Min: r.OutdoorPPM,
+			Max: num.Inside(far.PPM, r.OutdoorPPM, func(ppm float64) bool { return ppm-r.OutdoorPPM <= far.RisePPM }), Unit: "ppm"}
 	}
 	g := r.SourceLPerHour / 1000
 	hours, _ := num.Root(func(t float64) float64 {

@@ -54,7 +54,7 @@ func FirstOrderThrough(p Point) (FirstOrder, error) {
 	c := FirstOrder{TauDays: -p.Days / math.Log1p(-p.GonePct/100)}
 	if c.check(nil) != nil {
 		return FirstOrder{}, &ImpossibleError{Quantity: "first-order curve", Why: "it would be slower than any that is accepted",
-			Field: "GonePct", Given: fault.Shortest(p.GonePct), Min: -100 * math.Expm1(-p.Days/MaxTauDays), Max: 99, Unit: "%"}
+			Field: "GonePct", Given: fault.Shortest(p.GonePct), Min: -100 * math.Expm1(-p.Days/MaxTauDays) * (1 + 1e-12), Max: 99, Unit: "%"}
 	}
 	return c, nil
 }
@@ -79,11 +79,16 @@ func StretchedThrough(a, b Point) (Stretched, error) {
 		return Stretched{}, err
 	}
 	l1, l2 := -math.Log1p(-a.GonePct/100), -math.Log1p(-b.GonePct/100)
-	beta := math.Log(l1/l2) / math.Log(a.Days/b.Days)
-	c := Stretched{TauDays: a.Days * math.Pow(l1, -1/beta), Exponent: beta}
-	if c.check(nil) == nil {
+	through := func(b Point) (Stretched, bool) {
+		beta := math.Log(l1/-math.Log1p(-b.GonePct/100)) / math.Log(a.Days/b.Days)
+		c := Stretched{TauDays: a.Days * math.Pow(l1, -1/beta), Exponent: beta}
+		return c, c.check(nil) == nil
+	}
+	c, ok := through(b)
+	if ok {
 		return c, nil
 	}
+	beta := c.Exponent
 	at := func(beta float64) float64 { return -100 * math.Expm1(-l1*math.Pow(b.Days/a.Days, beta)) }
 	why := "its exponent would be " + digits3(beta)
 	if beta >= MinExponent && beta <= MaxExponent {
@@ -102,6 +107,18 @@ func StretchedThrough(a, b Point) (Stretched, error) {
 		none.Field, none.Given, none.Unit = "b.Days", fault.Shortest(b.Days), "days"
 		none.Min, none.Max = a.Days*math.Pow(l2/l1, 1/MaxExponent), a.Days*math.Pow(l2/l1, 1/least)
 	}
+	taken := func(x float64) bool {
+		b := b
+		if none.Field == "b.Days" {
+			b.Days = x
+		} else {
+			b.GonePct = x
+		}
+		_, ok := through(b)
+		return ok
+	}
+	middle := (none.Min + none.Max) / 2
+	none.Min, none.Max = num.Inside(none.Min, middle, taken), num.Inside(none.Max, middle, taken)
 	return Stretched{}, none
 }
 
@@ -126,6 +143,80 @@ func TwoPoolsThrough(fastPct float64, a, b Point) (TwoPools, error) {
 	if err := fault.Input(append(bad, checkPair(a, b)...)); err != nil {
 		return TwoPools{}, err
 	}
+	c, least, most, ok := twoPools(fastPct, a, b)
+	if ok {
+		return c, nil
+	}
+	none := &ImpossibleError{Quantity: "two pools", Why: "no two rates go through both points with that share in the fast pool",
+		Field: "b.GonePct", Given: fault.Shortest(b.GonePct), Min: math.Max(math.Nextafter(a.GonePct, 100), least), Max: math.Min(99, most), Unit: "%"}
+	middle := (none.Min + none.Max) / 2
+	taken := func(pct float64) bool {
+		_, _, _, ok := twoPools(fastPct, a, Point{b.Days, pct})
+		return ok
+	}
+	if none.Min < none.Max && taken(middle) {
+		none.Min, none.Max = num.Inside(none.Min, middle, taken), num.Inside(none.Max, middle, taken)
+		return TwoPools{}, none
+	}
+	// No second share will do with this one in the fast pool, but perhaps another.
+	fits := func(pct float64) bool {
+		_, _, _, ok := twoPools(pct, a, b)
+		return pct >= 1 && pct <= 99 && ok
+	}
+	if pct, ok := fastFor(a, b); ok {
+		none.Field, none.Given = "fastPct", fault.Shortest(fastPct)
+		none.Min, none.Max = furthest(pct, 1, fits), furthest(pct, 99, fits)
+		return TwoPools{}, none
+	}
+	// None will: the second point lies below what the slowest pool leaves, or
+	// where one pool takes it, or beyond.
+	none.Why = "no two rates go through both points"
+	least, most = a.GonePct, -100*math.Expm1(math.Log1p(-a.GonePct/100)*b.Days/a.Days)
+	shared := func(pct float64) bool {
+		_, ok := fastFor(a, Point{b.Days, pct})
+		return ok
+	}
+	for part := 0.5; part > 1e-9; part /= 2 {
+		if pct := least + part*(most-least); pct <= 99 && shared(pct) {
+			none.Min, none.Max = furthest(pct, least, shared), furthest(pct, math.Min(99, most), shared)
+			break
+		}
+	}
+	return TwoPools{}, none
+}
+
+// fastFor is a share in the fast pool with which two pools go through both
+// points: one that is gone at the first, while the slow pool leaks as much as is
+// gone between the two, or a part or many times that.
+func fastFor(a, b Point) (pct float64, ok bool) {
+	for leak := (b.GonePct - a.GonePct) / 8192; leak < 100; leak *= 2 {
+		if pct := a.GonePct - leak; pct >= 1 {
+			if _, _, _, ok := twoPools(pct, a, b); ok {
+				return pct, true
+			}
+		}
+	}
+	return 0, false
+}
+
+// furthest is how far from a place that is ok, towards another, all is ok.
+func furthest(from, to float64, ok func(x float64) bool) float64 {
+	if ok(to) {
+		return to
+	}
+	for range 60 {
+		if mid := from + (to-from)/2; ok(mid) {
+			from = mid
+		} else {
+			to = mid
+		}
+	}
+	return from
+}
+
+// twoPools are the pools through two points, and the range in which the second
+// share must lie for that.
+func twoPools(fastPct float64, a, b Point) (c TwoPools, leastPct, mostPct float64, ok bool) {
 	A, B := fastPct/100, 1-fastPct/100
 	l1, l2 := 1-a.GonePct/100, 1-b.GonePct/100
 	m := b.Days / a.Days
@@ -134,14 +225,9 @@ func TwoPoolsThrough(fastPct float64, a, b Point) (TwoPools, error) {
 	top := math.Min(1, l1/B)
 	y, ok := num.Root(over, l1, top, 0)
 	if ok {
-		c := TwoPools{FastPct: fastPct, FastTauDays: -a.Days / math.Log(x1(y)), SlowTauDays: -a.Days / math.Log(y)}
-		if c.check(nil) == nil {
-			return c, nil
-		}
+		c = TwoPools{FastPct: fastPct, FastTauDays: -a.Days / math.Log(x1(y)), SlowTauDays: -a.Days / math.Log(y)}
 	}
-	return TwoPools{}, &ImpossibleError{Quantity: "two pools", Why: "no two rates go through both points with that share in the fast pool",
-		Field: "b.GonePct", Given: fault.Shortest(b.GonePct),
-		Min: math.Max(a.GonePct, 100*(1-l2-over(top))), Max: math.Min(99, 100*(1-l2-over(l1))), Unit: "%"}
+	return c, 100 * (1 - l2 - over(top)), 100 * (1 - l2 - over(l1)), ok && c.check(nil) == nil
 }
 
 // SphereThrough returns the sphere of a given radius whose curve goes through
@@ -204,8 +290,8 @@ func diffusivity(fo, mm, days float64) float64 {
 func noDiffusivity(what string, mm, d float64, field string) error {
 	return &ImpossibleError{Quantity: what, Why: "its diffusivity would be " + digits3(d) + " m²/s",
 		Field: field, Given: fault.Shortest(mm),
-		Min: math.Max(MinRadiusMM, mm*math.Sqrt(MinDiffusivityM2PerS/d)),
-		Max: math.Min(MaxRadiusMM, mm*math.Sqrt(MaxDiffusivityM2PerS/d)), Unit: "mm"}
+		Min: math.Max(MinRadiusMM, mm*math.Sqrt(MinDiffusivityM2PerS/d)*(1+1e-12)),
+		Max: math.Min(MaxRadiusMM, mm*math.Sqrt(MaxDiffusivityM2PerS/d)*(1-1e-12)), Unit: "mm"}
 }
 
 // A Loss is gas gone from coffee up to an age, measured. The zero Loss is

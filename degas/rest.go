@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"example.org/evenlot/internal/fault"
+	"example.org/evenlot/internal/num"
 )
 
 // A Use is what rested coffee is for.
@@ -118,7 +119,9 @@ func RestWindow(p RestPlan) (Window, error) {
 	left, _ := p.Coffee.Curve.share(p.FreshDays)
 	if !(from <= p.FreshDays) {
 		return Window{}, &ImpossibleError{Quantity: "rest window", Why: "freshness ends before so much gas has gone",
-			Field: "LeftMgPerG", Given: fault.Shortest(p.LeftMgPerG), Min: p.Coffee.GasMgPerG * left, Max: p.Coffee.GasMgPerG, Unit: "mg/g"}
+			Field: "LeftMgPerG", Given: fault.Shortest(p.LeftMgPerG),
+			Min: num.Inside(p.Coffee.GasMgPerG*left, p.Coffee.GasMgPerG, func(mg float64) bool { return p.Coffee.Curve.reaches(mg/p.Coffee.GasMgPerG) <= p.FreshDays }),
+			Max: p.Coffee.GasMgPerG, Unit: "mg/g"}
 	}
 	return Window{FromDays: from, ToDays: p.FreshDays, ToLeftMgPerG: p.Coffee.GasMgPerG * left, Notes: p.Coffee.notes()}, nil
 }
@@ -226,7 +229,7 @@ func checkPlace(bad []*FieldError, loc *time.Location) []*FieldError {
 // startOfDay is the first instant of a day, which may be one past what its
 // month has.
 func startOfDay(y int, m time.Month, d int, loc *time.Location) time.Time {
-	noon := time.Date(y, m, d, 12, 0, 0, 0, loc) // noon is never skipped
+	noon := time.Date(y, m, d, 12, 0, 0, 0, loc) // no clock was ever put forward at noon, but for a whole day left out
 	y, m, d = noon.Date()
 	t := time.Date(y, m, d, 0, 0, 0, 0, loc)
 	if t.Day() == d {
@@ -368,7 +371,11 @@ func TasteBefore(r Release) (Tasting, error) {
 	opened, _ := r.Coffee.Curve.share(r.OpenedDays)
 	if opened < MinLeftPct/100 {
 		return Tasting{}, &ImpossibleError{Quantity: "comparison", Why: "almost no gas is left at opening",
-			Field: "OpenedDays", Given: fault.Shortest(r.OpenedDays), Min: 0, Max: r.Coffee.Curve.reaches(MinLeftPct / 100), Unit: "days"}
+			Field: "OpenedDays", Given: fault.Shortest(r.OpenedDays), Min: 0,
+			Max: num.Inside(r.Coffee.Curve.reaches(MinLeftPct/100), 0, func(days float64) bool {
+				left, _ := r.Coffee.Curve.share(days)
+				return left >= MinLeftPct/100
+			}), Unit: "days"}
 	}
 	t.ThenLeftPct, t.OpenedLeftPct, t.GasRatio = 100*then, 100*opened, then/opened
 	_, a := r.Roasted.In(loc).Zone()

@@ -76,3 +76,18 @@ func Root(f func(float64) float64, a, b, tol float64) (x float64, ok bool) {
 	}
 	return 0, false
 }
+
+// Inside is the place nearest to end, on the way to inner, that is ok: what can
+// be named as the end of a range when rounding, or a limit that is never quite
+// reached, refuses the end itself. It is inner where nothing within a thousandth
+// of the way is ok.
+func Inside(end, inner float64, ok func(x float64) bool) float64 {
+	x := end
+	for share := 0x1p-52; share < 1e-3; share *= 2 {
+		if ok(x) {
+			return x
+		}
+		x = end + share*(inner-end)
+	}
+	return inner
+}
