@@ -159,6 +159,7 @@ type Summary struct {
 	Package   string  // such as "checkpoint/sampling"
 	Rows      int     // published rows, without the derived ones
 	Derived   int     // rows that are properties
+	Constants int     // of Rows, those without inputs: a constant, limit or default beside the source's
 	Opened    int     // of Rows, those whose source was opened
 	Quoted    int     // of Rows, those quoted by another document
 	Memory    int     // of Rows, those from memory
@@ -253,6 +254,9 @@ func Summarise(pkg string, checks []Check) Summary {
 			s.Practice++
 		}
 		s.Rows++
+		if c.Inputs == "" {
+			s.Constants++
+		}
 		if c.Source != "" {
 			sources[c.Source] = true
 		}

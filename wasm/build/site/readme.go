@@ -14,15 +14,16 @@ import (
 // ReadmeChecks is the table of checks that stands in the README.
 func ReadmeChecks(checks map[string][]published.Check) string {
 	var b strings.Builder
-	b.WriteString("| package | published values | sources | read | quoted | from memory | common practice | missed, and said | nearest to its tolerance |\n|---|---:|---:|---:|---:|---:|---:|---:|---|\n")
-	rows, missed := 0, 0
+	b.WriteString("| package | published values | of these, constants | sources | read | quoted | from memory | common practice | missed, and said | nearest to its tolerance |\n|---|---:|---:|---:|---:|---:|---:|---:|---:|---|\n")
+	rows, constants, missed := 0, 0, 0
 	for _, pkg := range slices.Sorted(maps.Keys(checks)) {
 		s := published.Summarise(pkg, checks[pkg])
-		fmt.Fprintf(&b, "| `%s` | %d | %d | %d | %d | %d | %d | %d | %s, %.0f %% of it |\n", s.Package, s.Rows, s.Sources, s.Opened, s.Quoted, s.Memory, s.Practice, s.Disagree, s.WorstID, s.WorstUsed)
+		fmt.Fprintf(&b, "| `%s` | %d | %d | %d | %d | %d | %d | %d | %d | %s, %.0f %% of it |\n", s.Package, s.Rows, s.Constants, s.Sources, s.Opened, s.Quoted, s.Memory, s.Practice, s.Disagree, s.WorstID, s.WorstUsed)
 		rows += s.Rows
+		constants += s.Constants
 		missed += s.Disagree
 	}
-	fmt.Fprintf(&b, "| all | %d | | | | | | %d | |\n", rows, missed)
+	fmt.Fprintf(&b, "| all | %d | %d | | | | | | %d | |\n", rows, constants, missed)
 	return b.String()
 }
 
