@@ -14,6 +14,8 @@ import (
 
 	"example.org/evenlot/brewratio"
 	"example.org/evenlot/checkpoint"
+	"example.org/evenlot/checkpoint/uncertainty"
+	"example.org/evenlot/degas"
 	"example.org/evenlot/extraction"
 	"example.org/evenlot/headspace"
 	"example.org/evenlot/moisture"
@@ -29,10 +31,15 @@ func must[T any](v T, err error) T {
 	return v
 }
 
-// judge prints a value with the verdict on it; u is its standard uncertainty.
+// judge prints a value, in the digits that its uncertainty earns, with the
+// verdict on it; u is its standard uncertainty.
 func judge(w io.Writer, what string, value, u, lo, hi float64, unit string) checkpoint.Verdict {
 	v := must(checkpoint.Judge(checkpoint.Reading{Value: value, U: u}, checkpoint.Limit{Lo: lo, Hi: hi}, checkpoint.DefaultRiskPct))
-	fmt.Fprintf(w, "%-28s %8.3f ± %.3f %-3s %v\n", what, value, 2*u, unit, v.Word)
+	digits, plusMinus, err := uncertainty.Earned(value, 2*u, 2)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Fprintf(w, "%-28s %8s ± %s %-3s %v\n", what, digits, plusMinus, unit, v.Word)
 	return v
 }
 
@@ -63,10 +70,14 @@ func sackToCup(w io.Writer) {
 	bag := judge(w, "oxygen after five flushes", flushed.OxygenPct, 0.05, 0, headspace.LimitOxygenPct, "%")
 	read := judge(w, "oxygen read", 0.8, 0.06, 0, headspace.LimitOxygenPct, "%")
 
-	// The rest, in whole time: summer time and winter time do not matter.
+	// The rest: ready when the roastery's own release curve is down to half of
+	// its gas, and gone after 14 days; in whole time, known to some minutes.
+	window := must(degas.RestWindow(degas.RestPlan{
+		Coffee:     degas.Coffee{GasMgPerG: 9, Curve: degas.Stretched{TauDays: 4, Exponent: 0.65}},
+		LeftMgPerG: 4.5, FreshDays: 14}))
 	roasted := time.Date(2026, 11, 16, 9, 30, 0, 0, time.UTC)
 	cupped := time.Date(2026, 11, 23, 10, 0, 0, 0, time.UTC)
-	rest := judge(w, "rest before the cup", cupped.Sub(roasted).Hours()/24, 0, 3, 14, "d")
+	rest := judge(w, "rest before the cup", cupped.Sub(roasted).Hours()/24, 0.003, window.FromDays, window.ToDays, "d")
 
 	// The cup: the ratio exactly, the yield of the bowl from its strength.
 	brew := must(brewratio.Ratio(brewratio.DoseAndWater{DoseG: kg("10.0"), WaterG: kg("165.0")}))

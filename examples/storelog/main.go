@@ -4,8 +4,8 @@
 //	go run ./examples/storelog examples/storelog/store.csv
 //	go run ./examples/storelog -figure humidity.svg examples/storelog/store.csv
 //
-// The file has a head and three columns: a time like 2026-10-01T06:00Z, the
-// temperature in °C and the humidity in percent. A cell that holds no number
+// The file has a head and three columns: a time like 2026-10-01T06:00Z or
+// 2026-10-01T06:00:00Z, the temperature in °C and the humidity in percent. A cell that holds no number
 // is a reading that the logger missed, not a zero; a line that cannot be read
 // at all ends the report with its number. store.csv is invented.
 //
@@ -82,7 +82,10 @@ func read(r io.Reader) ([]moisture.LogReading, error) {
 			return nil, err
 		}
 		line, _ := lines.FieldPos(0)
-		at, err := time.Parse("2006-01-02T15:04Z07:00", cells[0])
+		at, err := time.Parse(time.RFC3339, cells[0])
+		if err != nil {
+			at, err = time.Parse("2006-01-02T15:04Z07:00", cells[0]) // without seconds
+		}
 		if err != nil {
 			return nil, fmt.Errorf("line %d: %w", line, err)
 		}

@@ -57,6 +57,11 @@ func TestRefused(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
+	// With seconds and without, here and in another zone.
+	same, err := read(strings.NewReader(head + "2026-10-01T01:00:30Z,18,57\n2026-10-01T03:01+02:00,18,57\n"))
+	if err != nil || same[1].UnixSeconds-same[0].UnixSeconds != 30 {
+		t.Errorf("%v, %v", same, err)
+	}
 	// Times that run back are refused by the library, with the row.
 	rows, err := read(strings.NewReader(head + "2026-10-01T01:00Z,18,57\n2026-10-01T00:00Z,18,57\n"))
 	if err != nil {

@@ -36,11 +36,11 @@ func Root() (string, error) {
 		return "", err
 	}
 	mod := strings.TrimSpace(string(out))
-	text, err := os.ReadFile(mod)
-	if err != nil || !bytes.Contains(text, []byte("/evenlot")) {
+	root := filepath.Dir(mod)
+	if _, err := os.Stat(filepath.Join(root, "wasm", "bridge", "bridge.go")); err != nil {
 		return "", errors.New("run this inside the Evenlot checkout: go.mod is " + mod)
 	}
-	return filepath.Dir(mod), nil
+	return root, nil
 }
 
 // Build makes every file of the site, by its path. Two builds of one checkout
