@@ -111,15 +111,43 @@ func TestLimitsFromBothSides(t *testing.T) {
 	}
 }
 
-// The ratio that an impossible plan names is the least that works.
+// What an impossible plan names works at both ends: the ratio, or where no ratio
+// is enough, what the grounds keep.
 func TestPlanTellsWhatIsPossible(t *testing.T) {
-	for _, err := range []error{
-		second(PlanBrew(Wanted{d("200"), d("4"), d("2"), d("50")})),
-		second(PlanDose(DosePlan{d("20"), d("4"), d("2"), d("50")})),
+	for _, c := range []struct {
+		ratio, keep, bypass string
+		field               string
+		min, max            float64
+	}{
+		{"4", "2", "50", "Ratio", 4.001, MaxRatio},
+		{"3", "2.5", "50", "Ratio", 5.001, MaxRatio},
+		{"2", "2.0001", "33.3", "Ratio", 3, MaxRatio},
+		{"40", "6", "90", "RetainedGPerG", 0, 3.999},
+		{"0.5", "5", "90", "RetainedGPerG", 0, 0.049},
 	} {
-		none, ok := err.(*ImpossibleError)
-		if !ok || none.Field != "Ratio" || none.Min != 4 || none.Max != MaxRatio {
-			t.Fatalf("%v", err)
+		for name, plan := range map[string]func(ratio, keep decimal.Decimal) error{
+			"PlanBrew": func(ratio, keep decimal.Decimal) error {
+				return second(PlanBrew(Wanted{d("300"), ratio, keep, d(c.bypass)}))
+			},
+			"PlanDose": func(ratio, keep decimal.Decimal) error {
+				return second(PlanDose(DosePlan{d("20"), ratio, keep, d(c.bypass)}))
+			},
+		} {
+			err := plan(d(c.ratio), d(c.keep))
+			none, ok := err.(*ImpossibleError)
+			if !ok || none.Field != c.field || none.Min != c.min || none.Max != c.max {
+				t.Errorf("%s, %+v: %v", name, c, err)
+				continue
+			}
+			for _, v := range []float64{none.Min, none.Max} {
+				ratio, keep := decimal.NewFromFloat(v), d(c.keep)
+				if c.field != "Ratio" {
+					ratio, keep = d(c.ratio), decimal.NewFromFloat(v)
+				}
+				if err := plan(ratio, keep); err != nil {
+					t.Errorf("%s, %+v: with %v, as named, %v", name, c, v, err)
+				}
+			}
 		}
 	}
 	if _, err := PlanDose(DosePlan{d("20"), d("4.000001"), d("2"), d("50")}); err != nil {

@@ -45,9 +45,9 @@ func TestWhatARefusalNames(t *testing.T) {
 		{parts("1", "0.1", shares(1, "0")), "Shares is 0 in all; accepted: 0 to 4000000 (one part at least must be more than nothing)"},
 		{parts("0.1", "1", shares(1, "1")), "no parts: the whole is less than the scale can show; DivisionG is 1 g, possible with 0.0001 to 0.2 g"},
 		{plan(Wanted{BeverageG: d("300"), Ratio: d("4"), RetainedGPerG: d("2.1"), BypassPct: d("50")}),
-			"no brew: the grounds keep all the water that is poured on them; Ratio is 4 g/g, possible with 4.2 to 40 g/g"},
+			"no brew: the grounds keep all the water that is poured on them; Ratio is 4 g/g, possible with 4.201 to 40 g/g"},
 		{dose(DosePlan{DoseG: d("20"), Ratio: d("4.2"), RetainedGPerG: d("2.1"), BypassPct: d("50")}),
-			"no brew: the grounds keep all the water that is poured on them; Ratio is 4.2 g/g, possible with 4.2 to 40 g/g"},
+			"no brew: the grounds keep all the water that is poured on them; Ratio is 4.2 g/g, possible with 4.201 to 40 g/g"},
 		// Half of 1 g goes beside the coffee, a trace more when rounded to 12
 		// places, and less than that trace would leave the grounds.
 		{dose(DosePlan{DoseG: d("0.1"), Ratio: d("10"), RetainedGPerG: d("4.999999999992"), BypassPct: d("50.00000000005")}),

@@ -88,9 +88,7 @@ func PlanBrew(in Wanted) (Plan, error) {
 	}
 	onCoffee := in.Ratio.Mul(hundred().Sub(in.BypassPct)).Shift(-2) // g of brew water per g
 	if !onCoffee.GreaterThan(in.RetainedGPerG) {
-		return Plan{}, &ImpossibleError{Quantity: "brew", Why: "the grounds keep all the water that is poured on them",
-			Field: "Ratio", Given: fault.Digits(in.Ratio),
-			Min: in.RetainedGPerG.Mul(hundred()).DivRound(hundred().Sub(in.BypassPct), 6).InexactFloat64(), Max: MaxRatio, Unit: "g/g"}
+		return Plan{}, keepsAll(in.Ratio, in.RetainedGPerG, in.BypassPct)
 	}
 	dose, notes := quotient(in.BeverageG, in.Ratio.Sub(in.RetainedGPerG))
 	return plan(dose, in.Ratio, in.RetainedGPerG, in.BypassPct, notes)
@@ -118,6 +116,21 @@ func plan(dose, ratio, retained, bypassPct decimal.Decimal, notes Notes) (Plan, 
 		p.Notes |= UnusualRatio
 	}
 	return p, nil
+}
+
+// keepsAll names the ratio from which something runs through, to a thousandth,
+// or where no ratio does, what the grounds may keep.
+func keepsAll(ratio, retained, bypassPct decimal.Decimal) error {
+	thousandth := decimal.New(1, -3)
+	poured := hundred().Sub(bypassPct).Shift(-2)
+	none := &ImpossibleError{Quantity: "brew", Why: "the grounds keep all the water that is poured on them",
+		Field: "Ratio", Given: fault.Digits(ratio),
+		Min: retained.DivRound(poured, 6).RoundCeil(3).Add(thousandth).InexactFloat64(), Max: MaxRatio, Unit: "g/g"}
+	if none.Min > MaxRatio {
+		none.Field, none.Given, none.Min = "RetainedGPerG", fault.Digits(retained), 0
+		none.Max = ratio.Mul(poured).RoundFloor(3).Sub(thousandth).InexactFloat64()
+	}
+	return none
 }
 
 func hundred() decimal.Decimal { return decimal.New(100, 0) }
@@ -152,9 +165,7 @@ func PlanDose(in DosePlan) (Plan, error) {
 	}
 	onCoffee := in.Ratio.Mul(hundred().Sub(in.BypassPct)).Shift(-2)
 	if !onCoffee.GreaterThan(in.RetainedGPerG) {
-		return Plan{}, &ImpossibleError{Quantity: "brew", Why: "the grounds keep all the water that is poured on them",
-			Field: "Ratio", Given: fault.Digits(in.Ratio),
-			Min: in.RetainedGPerG.Mul(hundred()).DivRound(hundred().Sub(in.BypassPct), 6).InexactFloat64(), Max: MaxRatio, Unit: "g/g"}
+		return Plan{}, keepsAll(in.Ratio, in.RetainedGPerG, in.BypassPct)
 	}
 	return plan(in.DoseG, in.Ratio, in.RetainedGPerG, in.BypassPct, 0)
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.org/evenlot/internal/fault"
+	"example.org/evenlot/internal/num"
 )
 
 // MaxMassG is the largest mass that is mixed, g.
@@ -96,14 +97,21 @@ func Dilute(in Dilution) (float64, error) {
 	if in.ToStrengthPct == in.StrengthPct {
 		return 0, nil
 	}
-	x := in.BrewG * (in.StrengthPct - in.ToStrengthPct) / (in.ToStrengthPct - in.WithPct)
+	added := func(to float64) float64 { return in.BrewG * (in.StrengthPct - to) / (to - in.WithPct) }
+	x := added(in.ToStrengthPct)
 	if !(x >= 0 && x <= MaxMassG) { // infinite where the two are equal
-		return 0, notBetween(in.ToStrengthPct, in.WithPct, in.StrengthPct)
+		far := (in.BrewG*in.StrengthPct + MaxMassG*in.WithPct) / (in.BrewG + MaxMassG) // with all that may be added
+		far = num.Inside(math.Max(far, 0.01), in.StrengthPct, func(to float64) bool { return added(to) >= 0 && added(to) <= MaxMassG })
+		err := notBetween(in.ToStrengthPct, far, in.StrengthPct)
+		if x > MaxMassG {
+			err.Why = "it would take more than " + fault.Shortest(MaxMassG) + " g"
+		}
+		return 0, err
 	}
 	return x, nil
 }
 
-func notBetween(to, a, b float64) error {
+func notBetween(to, a, b float64) *ImpossibleError {
 	return &ImpossibleError{Quantity: "mixture", Why: "the strength wanted is not between the two that are mixed",
 		Field: "ToStrengthPct", Given: fault.Shortest(to), Min: min(a, b), Max: max(a, b), Unit: "%"}
 }

@@ -3,6 +3,7 @@ package extraction
 import (
 	"errors"
 	"math"
+	"math/rand/v2"
 	"testing"
 )
 
@@ -22,15 +23,15 @@ func TestRefusalsWordForWord(t *testing.T) {
 		// E² − 1.4·E − 0.9 = 0 has 1.88: more than everything
 		"no yield: the dried grounds weigh more than the dose less what the oven drives off; DryG is 2 g, possible with 0.05 to 20 g": second(SpentGroundsYield(Spent{20, 2, Bean{}, 1, 1.5, 0, true})),
 		// 1 + 0.2
-		"LiquidGPerG is 1.25 g/g; accepted: 0 to 1.2 g/g":                                                                         second(OvenApparentYield(OvenCheck{20, 1, 1.25, 0})),
-		"no slope: all readings are those of water; Pairs is 0 °Brix, possible with 0.1 to 30 °Brix":                              second(FitSlope([]Pair{{0, 0}, {0, 0}, {0, 0}})),
-		"Pairs is 2 pairs; accepted: 3 to 1000 pairs":                                                                             second(FitSlope(make([]Pair, 2))),
-		"no strength: there is no brew in the dish; WetG is 10.05 g, possible with 10.1 to 10000 g":                               second(OvenStrength(Oven{10, 10.05, 10, 0})),
-		"no strength: the dried dish weighs less than empty or as much as full; DryG is 9.99 g, possible with 10 to 20 g":         second(OvenStrength(Oven{10, 20, 9.99, 0})),
-		"no strength: the dried dish weighs less than empty or as much as full; DryG is 20 g, possible with 10 to 20 g":           second(OvenStrength(Oven{10, 20, 20, 0})),
-		"Parts is 0.05 g in all; accepted: 0.1 to 10000000000 g in all":                                                           second(Blend([]Part{{0.05, 1}})),
-		"no mixture: the strength wanted is not between the two that are mixed; ToStrengthPct is 1.5 %, possible with 0 to 1.3 %": second(Dilute(Dilution{100, 1.3, 0, 1.5})),
-		"no mixture: the strength wanted is not between the two that are mixed; ToStrengthPct is 3 %, possible with 1 to 2 %":     third(BlendParts(TwoBrews{2, 1, 3, 10})),
+		"LiquidGPerG is 1.25 g/g; accepted: 0 to 1.2 g/g":                                                                            second(OvenApparentYield(OvenCheck{20, 1, 1.25, 0})),
+		"no slope: all readings are those of water; Pairs is 0 °Brix, possible with 0.1 to 30 °Brix":                                 second(FitSlope([]Pair{{0, 0}, {0, 0}, {0, 0}})),
+		"Pairs is 2 pairs; accepted: 3 to 1000 pairs":                                                                                second(FitSlope(make([]Pair, 2))),
+		"no strength: there is no brew in the dish; WetG is 10.05 g, possible with 10.1 to 10000 g":                                  second(OvenStrength(Oven{10, 10.05, 10, 0})),
+		"no strength: the dried dish weighs less than empty or as much as full; DryG is 9.99 g, possible with 10 to 20 g":            second(OvenStrength(Oven{10, 20, 9.99, 0})),
+		"no strength: the dried dish weighs less than empty or as much as full; DryG is 20 g, possible with 10 to 20 g":              second(OvenStrength(Oven{10, 20, 20, 0})),
+		"Parts is 0.05 g in all; accepted: 0.1 to 10000000000 g in all":                                                              second(Blend([]Part{{0.05, 1}})),
+		"no mixture: the strength wanted is not between the two that are mixed; ToStrengthPct is 1.5 %, possible with 0.01 to 1.3 %": second(Dilute(Dilution{100, 1.3, 0, 1.5})),
+		"no mixture: the strength wanted is not between the two that are mixed; ToStrengthPct is 3 %, possible with 1 to 2 %":        third(BlendParts(TwoBrews{2, 1, 3, 10})),
 
 		// What is locked in is part of what is kept.
 		"Method.AbsorbedGPerG is 1 g/g; accepted: 0 to 0 g/g":                                                            second(LineStrength(OnLine{Method{0, 0, 1}, 15, 20})),
@@ -38,11 +39,11 @@ func TestRefusalsWordForWord(t *testing.T) {
 		"Method.AbsorbedGPerG is 4 g/g; accepted: 0 to 3 g/g":                                                            second(LineStrength(OnLine{Method{5, 0, 4}, 15, 20})),
 		"no strength: the grounds would keep the liquid that the solids need; Ratio is 5 g/g, possible with 7 to 40 g/g": second(LineStrength(OnLine{Method{6, 0, 0}, 5, 20})),
 		"no strength: the grounds would keep the liquid that the solids need; Ratio is 4 g/g, possible with 6 to 40 g/g": second(LineStrength(OnLine{Method{5, 100, 0}, 4, 20})), // though 4.2 of liquid is more than the solids
-		"no yield: the known brew's strength and ratio leave no yield that coffee can give; Ratio is 12 g/g, possible with 1 to 40 g/g": third(StrengthAfter(
+		"no yield: the known brew's strength and ratio leave no yield that coffee can give; Ratio is 12 g/g, possible with 1 to 9 g/g": third(StrengthAfter(
 			Changed{Method{}, 10, 12, 16})), // 0.1·12/0.9 = 1.33
-		"no yield: the known brew's strength and ratio leave no yield that coffee can give; Ratio is 1.98 g/g, possible with 1 to 40 g/g": third(StrengthAfter(
+		"no yield: the known brew's strength and ratio leave no yield that coffee can give; Ratio is 1.98 g/g, possible with 1.99 to 40 g/g": third(StrengthAfter(
 			Changed{Method{}, 0.5, 1.98, 16})), // 0.005·1.98/0.995 = 0.00995
-		"no yield: the known brew's strength and ratio leave no yield that coffee can give; Ratio is 2 g/g, possible with 3.1 to 40 g/g": third(StrengthAfter(
+		"no yield: the known brew's strength and ratio leave no yield that coffee can give; Ratio is 2 g/g, possible with 2.859230769230773 to 40 g/g": third(StrengthAfter(
 			Changed{filter, 1.3, 2, 16})),
 
 		"DoseMaxG is 99999.5 g; accepted: 100000 to 100000 g":                                           recipe(Goal{filter, 200, 1.3, 20, 100_000, 99_999.5, 1000}),
@@ -303,6 +304,79 @@ func TestNotesOfAnswers(t *testing.T) {
 		d := math.Sqrt(1.5 * share)
 		if f := must[SlopeFit](t)(FitSlope([]Pair{{1 - d, 1}, {1, 2}, {1 + d, 1}})); (f.InterceptU != 0) != want {
 			t.Errorf("a spread of %v: %+v", share, f)
+		}
+	}
+}
+
+// Both ends of what is named when there is no answer can be had.
+func TestNamedEndsCanBeHad(t *testing.T) {
+	draw := rand.New(rand.NewPCG(6, 1))
+	between := func(a, b float64) float64 { return a * math.Pow(b/a, draw.Float64()) }
+	tried := map[string]int{}
+	try := func(name string, err error, with func(field string, v float64) error) {
+		t.Helper()
+		none, ok := err.(*ImpossibleError)
+		if !ok {
+			return
+		}
+		tried[name+" "+none.Field]++
+		for _, v := range []float64{none.Min, none.Max} {
+			again := with(none.Field, v)
+			if then, ok := again.(*ImpossibleError); ok && then.Field != none.Field {
+				continue // that was put right, and another is in the way
+			}
+			if again != nil || !(none.Min <= none.Max) {
+				t.Fatalf("%s: %v; with that: %v", name, err, again)
+			}
+		}
+	}
+	for range 3000 {
+		m := Method{LiquidGPerG: 3 * draw.Float64(), RetainedSharePct: 100 * draw.Float64()}
+		m.AbsorbedGPerG = m.LiquidGPerG * draw.Float64()
+		d := Dilution{between(0.1, 4e6), between(0.2, 30), between(0.01, 30), between(0.01, 30)}
+		try("Dilute", second(Dilute(d)), func(_ string, v float64) error { d := d; d.ToStrengthPct = v; return second(Dilute(d)) })
+		c := Changed{Method: m, StrengthPct: between(0.2, 35), Ratio: between(1, 40), ToRatio: between(1, 40)}
+		try("StrengthAfter", third(StrengthAfter(c)), func(field string, v float64) error {
+			c := c
+			if field == "ToRatio" {
+				c.ToRatio = v
+			} else {
+				c.Ratio = v
+			}
+			return third(StrengthAfter(c))
+		})
+		l := OnLine{m, between(1, 40), between(1, 100)}
+		try("LineStrength", second(LineStrength(l)), func(_ string, v float64) error { l := l; l.Ratio = v; return second(LineStrength(l)) })
+		p := OnMap{m, between(0.15, 35), between(1, 100)}
+		try("PointRatio", second(PointRatio(p)), func(field string, v float64) error {
+			p := p
+			if field == "YieldPct" {
+				p.YieldPct = v
+			} else {
+				p.StrengthPct = v
+			}
+			return second(PointRatio(p))
+		})
+		g := Goal{Method: m, BeverageG: between(50, 2000), StrengthPct: 1.3, YieldPct: 20, DoseMinG: between(5, 60), WaterMaxG: between(100, 2000)}
+		g.DoseMaxG = g.DoseMinG * between(1, 4)
+		try("RecipeFor", second(RecipeFor(g)), func(field string, v float64) error {
+			g := g
+			switch field {
+			case "BeverageG":
+				g.BeverageG = v
+			case "DoseMinG":
+				g.DoseMinG = v
+			case "WaterMaxG":
+				g.WaterMaxG = v
+			default:
+				t.Fatal(field)
+			}
+			return second(RecipeFor(g))
+		})
+	}
+	for _, name := range []string{"Dilute ToStrengthPct", "StrengthAfter Ratio", "LineStrength Ratio", "PointRatio StrengthPct", "RecipeFor BeverageG", "RecipeFor DoseMinG", "RecipeFor WaterMaxG"} {
+		if tried[name] < 10 {
+			t.Errorf("%s: refused %d times", name, tried[name])
 		}
 	}
 }

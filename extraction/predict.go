@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.org/evenlot/internal/fault"
+	"example.org/evenlot/internal/num"
 )
 
 // The ratios that recipes use.
@@ -196,15 +197,34 @@ func PointRatio(in OnMap) (float64, error) {
 	if err := fault.Input(bad); err != nil {
 		return 0, err
 	}
-	t, e, q := in.StrengthPct/100, in.YieldPct/100, in.Method.RetainedSharePct/100
+	e, q := in.YieldPct/100, in.Method.RetainedSharePct/100
 	shift := in.Method.LiquidGPerG*(1-q) + in.Method.AbsorbedGPerG*q - e
-	r := e/t + shift
 	lo := max(MinRatio, in.Method.LiquidGPerG-e)
-	if !(r >= lo && r <= MaxRatio) {
-		return 0, &ImpossibleError{Quantity: "ratio", Why: "this strength needs more or less water than recipes use or the grounds would keep it all",
-			Field: "StrengthPct", Given: fault.Shortest(in.StrengthPct), Min: 100 * e / (MaxRatio - shift), Max: highest(e, lo-shift), Unit: "%"}
+	at := func(pct float64) (r float64, ok bool) {
+		r = e/(pct/100) + shift
+		return r, r >= lo && r <= MaxRatio
 	}
-	return r, nil
+	r, ok := at(in.StrengthPct)
+	if ok {
+		return r, nil
+	}
+	none := &ImpossibleError{Quantity: "ratio", Why: "this strength needs more or less water than recipes use or the grounds would keep it all",
+		Field: "StrengthPct", Given: fault.Shortest(in.StrengthPct), Min: max(MinStrengthPct, 100*e/(MaxRatio-shift)), Max: highest(e, lo-shift), Unit: "%"}
+	usual := func(pct float64) bool { _, ok := at(pct); return ok }
+	if none.Min > none.Max { // no strength will do with so little of the dose
+		t, kept := in.StrengthPct/100, shift+e
+		none.Field, none.Given = "YieldPct", fault.Shortest(in.YieldPct)
+		none.Min = max(MinYieldPct, 100*max((MinRatio-kept)/(1/t-1), (in.Method.LiquidGPerG-kept)*t))
+		none.Max = min(MaxYieldPct, 100*(MaxRatio-kept)/(1/t-1))
+		usual = func(pct float64) bool {
+			e := pct / 100
+			r := e/t - e + kept
+			return r >= max(MinRatio, in.Method.LiquidGPerG-e) && r <= MaxRatio
+		}
+	}
+	middle := (none.Min + none.Max) / 2
+	none.Min, none.Max = num.Inside(none.Min, middle, usual), num.Inside(none.Max, middle, usual)
+	return 0, none
 }
 
 // highest is the strength at the least liquid, %, as far as one is brewed.
@@ -280,10 +300,33 @@ func RecipeFor(in Goal) (Recipe, error) {
 	out.DissolvedG = e * out.DoseG
 	out.RetainedG = in.Method.LiquidGPerG * out.DoseG
 	if most := min(in.DoseMaxG, in.WaterMaxG/r); !(out.DoseG >= in.DoseMinG && out.DoseG <= most) {
-		return Recipe{}, &ImpossibleError{Quantity: "recipe", Why: "its dose or its water is outside what the brewer takes",
-			Field: "BeverageG", Given: fault.Shortest(in.BeverageG), Min: perDose * in.DoseMinG, Max: perDose * most, Unit: "g"}
+		return Recipe{}, in.outside(out, perDose, most)
 	}
 	return out, nil
+}
+
+// outside names the beverage that the brewer's limits allow, or where they allow
+// none at this strength, the limit that is in the way.
+func (in Goal) outside(out Recipe, perDose, most float64) error {
+	none := &ImpossibleError{Quantity: "recipe", Why: "its dose or its water is outside what the brewer takes",
+		Field: "BeverageG", Given: fault.Shortest(in.BeverageG), Unit: "g"}
+	takes := func(beverage float64) bool {
+		dose := beverage / perDose
+		return dose >= in.DoseMinG && dose <= most
+	}
+	least, greatest := perDose*in.DoseMinG, perDose*most
+	middle := (least + greatest) / 2
+	switch {
+	case least <= greatest:
+		none.Min, none.Max = num.Inside(least, middle, takes), num.Inside(greatest, middle, takes)
+	case out.DoseG < in.DoseMinG: // so least a dose takes too much water
+		none.Field, none.Given = "DoseMinG", fault.Shortest(in.DoseMinG)
+		none.Min, none.Max = MinDoseG, math.Min(out.DoseG, in.WaterMaxG/out.Ratio)
+	default:
+		none.Field, none.Given = "WaterMaxG", fault.Shortest(in.WaterMaxG)
+		none.Min, none.Max = out.WaterG, MaxWaterG
+	}
+	return none
 }
 
 // Changed is a brew that is known, and what is changed in it. The zero Changed
@@ -322,12 +365,23 @@ func StrengthAfter(in Changed) (strengthPct, yieldPct float64, err error) {
 		return 0, 0, err
 	}
 	t := in.StrengthPct / 100
-	e := t * in.Method.perStrength(in.Ratio, 0) / (1 - t)
-	if !(e >= MinYieldPct/100. && e <= 1) {
+	yield := func(ratio float64) (e float64, ok bool) {
+		e = t * in.Method.perStrength(ratio, 0) / (1 - t)
+		return e, e >= MinYieldPct/100. && e <= 1
+	}
+	e, ok := yield(in.Ratio)
+	if !ok {
+		kept := -in.Method.perStrength(0, 0)
+		least, most := max(MinRatio, kept+MinYieldPct/100.*(1-t)/t), min(MaxRatio, kept+(1-t)/t)
+		gives := func(ratio float64) bool { _, ok := yield(ratio); return ok }
 		return 0, 0, &ImpossibleError{Quantity: "yield", Why: "the known brew's strength and ratio leave no yield that coffee can give",
-			Field: "Ratio", Given: fault.Shortest(in.Ratio), Min: in.Method.LiquidGPerG + MinRatio, Max: MaxRatio, Unit: "g/g"}
+			Field: "Ratio", Given: fault.Shortest(in.Ratio),
+			Min: num.Inside(least, (least+most)/2, gives), Max: num.Inside(most, (least+most)/2, gives), Unit: "g/g"}
 	}
 	s, err := LineStrength(OnLine{Method: in.Method, Ratio: in.ToRatio, YieldPct: 100 * e})
+	if none, ok := err.(*ImpossibleError); ok {
+		none.Field = "ToRatio"
+	}
 	if err != nil {
 		return 0, 0, err
 	}

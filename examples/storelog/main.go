@@ -5,9 +5,10 @@
 //	go run ./examples/storelog -figure humidity.svg examples/storelog/store.csv
 //
 // The file has a head and three columns: a time like 2026-10-01T06:00Z or
-// 2026-10-01T06:00:00Z, the temperature in °C and the humidity in percent. A cell that holds no number
-// is a reading that the logger missed, not a zero; a line that cannot be read
-// at all ends the report with its number. store.csv is invented.
+// 2026-10-01T06:00:00Z, the temperature in °C and the humidity in percent. A
+// cell that holds no number is a reading that the logger missed, not a zero; a
+// line that cannot be read at all ends the report with its number. store.csv is
+// invented.
 //
 // A number of the report is no clearance: where mould is seen or smelt, the
 // lot is held, whatever the log says.
