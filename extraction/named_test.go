@@ -380,3 +380,26 @@ func TestNamedEndsCanBeHad(t *testing.T) {
 		}
 	}
 }
+
+// A brew that is wrong and uncertainties that are wrong are told together.
+func TestAllFaultsOfAnUncertainty(t *testing.T) {
+	u := BrewU{DoseG: -1, StrengthPct: -1}
+	for name, err := range map[string]error{
+		"Yield":     second(YieldUncertainty(Brew{}, u)),
+		"Draining":  second(DrainingUncertainty(Draining{}, u)),
+		"Immersion": second(ImmersionUncertainty(Immersion{}, u)),
+	} {
+		in, ok := err.(*InputError)
+		if !ok {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		var got []string
+		for _, f := range in.Fields {
+			got = append(got, f.Field)
+		}
+		if n := len(got); got[0] != "DoseG" || n < 4 || got[n-2] != "U.DoseG" || got[n-1] != "U.StrengthPct" {
+			t.Errorf("%s: %v", name, got)
+		}
+	}
+}

@@ -73,11 +73,8 @@ func (y *YieldU) finish(slope float64) {
 //
 // Source: JCGM 100:2008, 5.1.2, applied to [Yield].
 func YieldUncertainty(b Brew, u BrewU) (YieldU, error) {
-	if err := fault.Input(u.check(nil)); err != nil {
-		return YieldU{}, err
-	}
 	bal, err := Yield(b)
-	if err != nil {
+	if err := together(err, u.check(nil)); err != nil {
 		return YieldU{}, err
 	}
 	t, tr, d := b.StrengthPct/100, b.RetainedStrengthPct/100, b.DoseG
@@ -106,11 +103,8 @@ func YieldUncertainty(b Brew, u BrewU) (YieldU, error) {
 //
 // Source: JCGM 100:2008, 5.1.6, applied to [DrainingYield].
 func DrainingUncertainty(b Draining, u BrewU) (YieldU, error) {
-	if err := fault.Input(u.check(nil)); err != nil {
-		return YieldU{}, err
-	}
 	e, err := DrainingYield(b)
-	if err != nil {
+	if err := together(err, u.check(nil)); err != nil {
 		return YieldU{}, err
 	}
 	out := YieldU{YieldPct: e.YieldPct, StrengthPct: b.StrengthPct, StrengthUPct: u.StrengthPct, Notes: e.Notes}
@@ -133,11 +127,8 @@ func DrainingUncertainty(b Draining, u BrewU) (YieldU, error) {
 //
 // Source: JCGM 100:2008, 5.1.2, applied to [ImmersionYield].
 func ImmersionUncertainty(b Immersion, u BrewU) (YieldU, error) {
-	if err := fault.Input(u.check(nil)); err != nil {
-		return YieldU{}, err
-	}
 	e, err := ImmersionYield(b)
-	if err != nil {
+	if err := together(err, u.check(nil)); err != nil {
 		return YieldU{}, err
 	}
 	t := b.StrengthPct / 100
@@ -148,6 +139,17 @@ func ImmersionUncertainty(b Immersion, u BrewU) (YieldU, error) {
 	out.ByStrengthPct = slope * u.StrengthPct
 	out.finish(slope)
 	return out, nil
+}
+
+// together is what is wrong with a brew and with its uncertainties.
+func together(brew error, bad []*FieldError) error {
+	if in, ok := brew.(*InputError); ok {
+		return fault.Input(append(in.Fields, bad...))
+	}
+	if bad != nil {
+		return fault.Input(bad)
+	}
+	return brew
 }
 
 // MapPoint is a brew on the map of strength and yield. The zero MapPoint is

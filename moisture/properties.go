@@ -112,7 +112,9 @@ type AirState struct {
 //	ρ    AirState.DensityKgPerM3   kg/m³
 //
 // A wet bulb or dew point below 0 °C carries [OverIce]; air below 0 °C
-// carries [Extrapolated]. Outside the accepted ranges, and for NaN, it returns
+// carries [Extrapolated], and where it holds more vapour than ice lets it, above
+// 90.7 % at −10 °C, frost grows on the bulb and t* is t: such air is not told
+// from its two bulbs. Outside the accepted ranges, and for NaN, it returns
 // the zero AirState and an [*InputError].
 //
 // Against the IAPWS formulation of humid air, over −40 to 80 °C: humidity

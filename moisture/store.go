@@ -74,11 +74,16 @@ func DaysToMoisture(s Stay, targetPct float64) (days float64, err error) {
 	if x1 == x0 {
 		return 0, nil
 	}
-	ratio := (x0 - xe) / (x1 - xe)
-	if !(ratio > 1 && ratio < math.Inf(1)) {
+	passed := func(x1 float64) (ratio float64, ok bool) {
+		ratio = (x0 - xe) / (x1 - xe)
+		return ratio, ratio > 1 && ratio < math.Inf(1)
+	}
+	ratio, ok := passed(x1)
+	if !ok {
+		// It comes as near to the equilibrium as may be, and never there.
+		near := num.Inside(s.EquilibriumPct, s.MoisturePct, func(pct float64) bool { _, ok := passed(dryFromWet(pct)); return ok })
 		return 0, &ImpossibleError{Quantity: "day", Why: "this room never brings the lot to that content",
-			Field: "TargetPct", Given: fault.Shortest(targetPct),
-			Min: math.Min(s.MoisturePct, s.EquilibriumPct), Max: math.Max(s.MoisturePct, s.EquilibriumPct), Unit: "%"}
+			Field: "TargetPct", Given: fault.Shortest(targetPct), Min: math.Min(s.MoisturePct, near), Max: math.Max(s.MoisturePct, near), Unit: "%"}
 	}
 	return s.TimeConstantDays * math.Log(ratio), nil
 }
