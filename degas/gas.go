@@ -30,7 +30,8 @@ const (
 )
 
 // A Coffee is how much gas coffee holds at t = 0 and how it lets it go. The
-// zero Coffee is refused.
+// zero Coffee is refused. JSON holds the numbers of its curve and not which
+// curve it is: write that beside it, and read into the curve's own type.
 type Coffee struct {
 	GasMgPerG float64 // M0, carbon dioxide at t = 0, mg per g of coffee; accepted MinGasMgPerG to MaxGasMgPerG
 	Curve     Curve
@@ -138,8 +139,8 @@ func DaysUntilAmount(c Coffee, leftMgPerG float64) (float64, error) {
 
 // Constants of nature and of the two gases.
 const (
-	GasConstant = 8.314462618 // R, J/(mol·K); CODATA 2018, exact
-	ZeroC       = 273.15      // K at 0 °C, exact
+	GasConstant = 8.31446261815324 // R, J/(mol·K); CODATA 2018, exact
+	ZeroC       = 273.15           // K at 0 °C, exact
 
 	CO2GPerMol = 44.0095 // g/mol; NIST Chemistry WebBook, from memory
 	COGPerMol  = 28.0101 // g/mol; NIST Chemistry WebBook, from memory

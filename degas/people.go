@@ -16,7 +16,7 @@ const (
 	CO2ShortLimitPPM = 30000.0 // ppm over 15 min: NIOSH and ACGIH
 	CO2DangerPPM     = 40000.0 // ppm, immediately dangerous to life or health
 	CO2SignsPPM      = 50000.0 // ppm that give signs of intoxication in 30 min
-	OutdoorCO2PPM    = 420.0   // ppm in open air; from memory, about the mean of the 2020s
+	OutdoorCO2PPM    = 420.0   // ppm in open air; from memory, about the mean of the 2020s; package headspace has that of 2019
 )
 
 // Limits for carbon monoxide in air, ppm by volume, and what was measured. No
@@ -40,7 +40,7 @@ const (
 
 // Oxygen, and why its alarm does not protect from carbon dioxide.
 const (
-	AirOxygenPct   = 20.9 // % by volume, as safety sheets round it
+	AirOxygenPct   = 20.9 // % by volume, as safety sheets round it; that of package headspace is 20.946
 	OxygenAlarmPct = 19.5 // % by volume; OSHA, quoted
 )
 
