@@ -102,6 +102,7 @@ type Field struct {
 	Optional  bool    // the calculator answers without it
 	Choices   []Option
 	Columns   []Column // of a Series
+	Whole     bool     // of a Series: one row that cannot be read spoils the answer, as in a sum or a sequence
 	limit     string   // output that this field is a limit of
 	side      string   // at least, at most
 }

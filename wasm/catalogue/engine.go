@@ -306,6 +306,8 @@ func (s *Sitting) readField(i int, state State) (faults []Fault) {
 		s.typed[i].rows = report
 		if r.Good() == 0 {
 			say("row", join(l.say("{} holds no row that reads well.", l.label(*f)), strings.Join(report.Faults, "; ")+"."))
+		} else if f.Whole && r.bad > 0 {
+			say("row", join(l.say("{}: each row counts, and not all can be read.", l.label(*f)), strings.Join(report.Faults, "; ")+"."))
 		}
 	case Number:
 		if ft := c.readNumber(*f, state, v, l); ft.Kind != "" {

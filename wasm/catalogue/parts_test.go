@@ -6,6 +6,8 @@ import (
 	"testing"
 	"time"
 
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 	"github.com/shopspring/decimal"
 )
 
@@ -193,6 +195,33 @@ func FuzzReadNumber(f *testing.F) {
 			t.Errorf("%q read as %v", s, d)
 		}
 	})
+}
+
+// A line like 14,8 where a second column may be left away: one number to a
+// reader who writes commas, a question to another, two where the other rows say
+// so.
+func TestOneNumberOrTwo(t *testing.T) {
+	columns := []Column{{ID: "x", Min: 0, Max: 100}, {ID: "t", Min: 0, Max: 100, Optional: true}}
+	for _, c := range []struct {
+		text  string
+		comma bool
+		x, t  []float64
+		bad   int
+	}{
+		{"14,8\n15,1\n", true, []float64{14.8, 15.1}, []float64{nan, nan}, 0},
+		{"14,8\n15,1\n", false, nil, nil, 2},
+		{"14,8 15,0\n", false, []float64{14.8}, []float64{15}, 0},
+		{"14;8\n", false, []float64{14}, []float64{8}, 0},
+		{"14.8,15.0\n15,16\n", false, []float64{14.8, 15}, []float64{15, 16}, 0},
+		{"x,t\n14.5,15\n", true, []float64{14.5}, []float64{15}, 0},
+		{"14.8\n15\n", false, []float64{14.8, 15}, []float64{nan, nan}, 0},
+	} {
+		r := NewRows(columns, Locale{Comma: c.comma})
+		r.Feed(c.text)
+		if diff := cmp.Diff([][]float64{c.x, c.t}, r.cols, cmpopts.EquateNaNs(), cmpopts.EquateEmpty()); diff != "" || r.Bad() != c.bad {
+			t.Errorf("%q: %d bad, %s", c.text, r.Bad(), diff)
+		}
+	}
 }
 
 func FuzzReadRows(f *testing.F) {

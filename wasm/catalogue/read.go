@@ -170,6 +170,8 @@ type Rows struct {
 	bad     int // rows in error, those beyond the list of faults included
 	line    int
 	full    bool
+	lone    bool // a row may hold one number alone
+	commas  bool // a row with points in its numbers was parted by commas
 }
 
 // maxFaults is how many rows in error are kept to be told.
@@ -177,7 +179,15 @@ const maxFaults = 1000
 
 // NewRows begins to read a series of a calculator's field.
 func NewRows(columns []Column, locale Locale) *Rows {
-	return &Rows{Columns: columns, locale: &locale, cols: make([][]float64, len(columns))}
+	r := &Rows{Columns: columns, locale: &locale, cols: make([][]float64, len(columns))}
+	needed := 0
+	for _, c := range columns {
+		if !c.Optional {
+			needed++
+		}
+	}
+	r.lone = needed == 1 && len(columns) > 1
+	return r
 }
 
 // Good is how many rows read well so far; Bad how many did not.
@@ -190,7 +200,8 @@ func (r *Rows) Bad() int { return r.bad }
 // is the decimal sign, commas; else by spaces. A field of one column takes any
 // number of numbers on a line. A first line without numbers is a heading, one
 // that begins with # a remark. Rows in error are listed and the good ones
-// kept.
+// kept. Where 14,8 may be one number or two, it is one to a reader who writes
+// decimal commas and refused to another.
 func (r *Rows) Feed(text string) {
 	for text != "" && !r.full {
 		var line string
@@ -217,6 +228,18 @@ func (r *Rows) refuse(why string) {
 
 func (r *Rows) row(line string) {
 	cells := split(line, len(r.Columns))
+	if r.lone && len(cells) == 2 && strings.Count(line, ",") == 1 {
+		switch before, after, _ := strings.Cut(line, ","); {
+		case strings.Contains(line, "."):
+			r.commas = true
+		case r.commas || !number(before) || !number(after):
+		case r.locale.Comma:
+			cells = []string{line}
+		default:
+			r.refuse(r.locale.say("{} may be one number or two; write a point, or part the columns by a space", clip(line)))
+			return
+		}
+	}
 	heading := func() bool { return len(r.cols[0]) == 0 && wordy(cells) }
 	if len(r.Columns) == 1 {
 		for _, c := range cells {
@@ -311,6 +334,11 @@ func cell(c string, col Column, l *Locale) (float64, string) {
 		return 0, l.say("{} is {}; it takes {}", l.word(col.Label), joined(clip(c), l.unit(col.Unit)), l.span(col.Min, col.Max, l.unit(col.Unit)))
 	}
 	return d.InexactFloat64(), ""
+}
+
+// number says whether s is digits and nothing else, but for a sign before them.
+func number(s string) bool {
+	return strings.Trim(strings.TrimLeft(s, "+-−"), "0123456789") == "" && s != ""
 }
 
 // clip keeps what was typed short enough to repeat.

@@ -27,15 +27,32 @@ func plannedBrew(in *catalogue.In, share string) (brewratio.Plan, error) {
 	return brewratio.PlanBrew(brewratio.Wanted{BeverageG: in.D("b"), Ratio: in.D("r"), RetainedGPerG: in.D("keep"), BypassPct: in.D(share)})
 }
 
-// planWorking shows the lines that both plans share.
-func planWorking(in *catalogue.In, out *catalogue.Out, p brewratio.Plan, share string) {
+// planWorking shows the lines that both plans share; a division is that of the
+// scale, zero where none is asked for.
+func planWorking(in *catalogue.In, out *catalogue.Out, p brewratio.Plan, share string, division decimal.Decimal) error {
+	weigh := func(g decimal.Decimal) (string, error) {
+		if division.IsZero() {
+			return dec4(g, "g"), nil
+		}
+		shown, err := onScale(g, division)
+		return shown + " g", err
+	}
+	dose, err := weigh(p.DoseG)
+	if err != nil {
+		return err
+	}
+	water, err := weigh(p.BrewWaterG)
+	if err != nil {
+		return err
+	}
 	out.Work("D = B/(R - λ)", "D", dec4(p.DoseG, "g"), "B", in.Text("b"), "R", in.Text("r"), "λ", in.Text("keep"))
 	out.Work("W_p = D*R*p/100", "W_p", dec4(p.BypassG, "g"), "D", dec4(p.DoseG, "g"), "R", in.Text("r"), "p", plain(in.D(share)))
 	out.Work("W_b = D*R - W_p", "W_b", dec4(p.BrewWaterG, "g"), "D", dec4(p.DoseG, "g"), "R", in.Text("r"), "W_p", dec4(p.BypassG, "g"))
-	out.Note("To weigh by this plan: {} of coffee, {} of water on it.", dec4(p.DoseG, "g"), dec4(p.BrewWaterG, "g"))
+	out.Note("To weigh by this plan: {} of coffee, {} of water on it.", dose, water)
 	if p.Notes&brewratio.UnusualRatio != 0 {
 		out.Note("Water poured on the coffee, per coffee, is outside what recipes use.")
 	}
+	return nil
 }
 
 // planFlow draws where the water of a plan goes.
@@ -64,7 +81,7 @@ func brewPlan() *catalogue.Calculator {
 		Keywords: "dose batch brewer bypass pours pour over recipe scale retained water",
 		Fields: append(planFields(catalogue.Field{ID: "p", Label: "Share of the water that bypasses the coffee", Symbol: "p", Unit: "%", Max: 90, Example: "0", GoField: "BypassPct", Help: "Of all water, like 20; 0 for none", Exact: true}),
 			divisionField("d", "DivisionG"),
-			catalogue.Field{ID: "pours", Label: "Pours", Kind: catalogue.Series, Optional: true, GoField: "SharesPct",
+			catalogue.Field{ID: "pours", Label: "Pours", Kind: catalogue.Series, Whole: true, Optional: true, GoField: "SharesPct",
 				Columns: []catalogue.Column{{ID: "s", Label: "Share", Unit: "%", Min: 0, Max: 100}},
 				Example: "16\n28\n28\n28", Help: "Shares of the water on the coffee in percent, one a line, together 100"}),
 		Outputs: []catalogue.Output{
@@ -95,7 +112,9 @@ func brewPlan() *catalogue.Calculator {
 			if !out.Full() {
 				return nil
 			}
-			planWorking(in, out, p, "p")
+			if err := planWorking(in, out, p, "p", in.D("d")); err != nil {
+				return err
+			}
 			if in.D("p").IsPositive() {
 				out.Note("Bypass leaves the yield alone and thins the cup. The coffee itself is brewed at 1:{}.", catalogue.Num(p.BrewRatio.InexactFloat64(), 3))
 			}
@@ -158,7 +177,9 @@ func icedBrew() *catalogue.Calculator {
 			if !out.Full() {
 				return nil
 			}
-			planWorking(in, out, p, "p")
+			if err := planWorking(in, out, p, "p", decimal.Zero); err != nil {
+				return err
+			}
 			if m.LeftG.IsPositive() {
 				out.Note("Some ice stays: until it melts, the brew is stronger than planned.")
 			}

@@ -4,6 +4,7 @@ import (
 	"example.org/evenlot/brewratio"
 	"example.org/evenlot/wasm/catalogue"
 	"example.org/evenlot/wasm/figure"
+	"github.com/shopspring/decimal"
 )
 
 func cuppingSession() *catalogue.Calculator {
@@ -67,11 +68,29 @@ func session(in *catalogue.In, out *catalogue.Out) error {
 	if plan.Notes&brewratio.UnusualRatio != 0 {
 		out.Note("Water per coffee is outside what recipes use: check the two weights.")
 	}
-	list, err := brewratio.WeighingList(s)
+	// One row a coffee, one cell a dose: what is written beside the scale. The
+	// bowls of a coffee are compared with each other, so that they get one dose;
+	// the rinses take what that leaves of the sample.
+	bowl, err := brewratio.Round(brewratio.OnScale{MassG: s.DoseG, DivisionG: s.DivisionG})
 	if err != nil {
 		return err
 	}
-	// One row a coffee, one cell a dose: what is written beside the scale.
+	alike := s.BowlsPerCoffeeCount + s.SparesPerCoffeeCount
+	rest := plan.SampleG.Sub(bowl.MassG.Mul(decimal.NewFromInt(int64(alike))))
+	equal := make([]decimal.Decimal, s.RinsesPerCoffeeCount)
+	for i := range equal {
+		equal[i] = decimal.NewFromInt(1)
+	}
+	if rest.LessThan(s.DivisionG) { // a scale so coarse that the bowls have it all
+		rest = s.RinseG.Mul(decimal.NewFromInt(int64(len(equal))))
+	}
+	var rinses []decimal.Decimal
+	if len(equal) > 0 {
+		rinses, err = brewratio.Parts(brewratio.Whole{MassG: rest, DivisionG: s.DivisionG, Shares: equal})
+		if err != nil {
+			return err
+		}
+	}
 	places := max(0, -s.DivisionG.Exponent())
 	head := []string{"Coffee"}
 	for i := range s.RinsesPerCoffeeCount {
@@ -84,14 +103,17 @@ func session(in *catalogue.In, out *catalogue.Out) error {
 		head = append(head, out.Say("spare {}", catalogue.Shortest(float64(i+1))))
 	}
 	var rows [][]string
-	for _, w := range list {
-		if len(rows) < w.CoffeeCount {
-			rows = append(rows, []string{catalogue.Shortest(float64(w.CoffeeCount))})
+	for c := range s.CoffeesCount {
+		row := []string{catalogue.Shortest(float64(c + 1))}
+		for _, g := range rinses {
+			row = append(row, g.StringFixed(places))
 		}
-		last := len(rows) - 1
-		rows[last] = append(rows[last], w.MassG.StringFixed(places))
+		for range alike {
+			row = append(row, bowl.MassG.StringFixed(places))
+		}
+		rows = append(rows, row)
 	}
-	out.Table("Weighing list in grams: it adds up to the coffee in all, rounded once", head, rows)
+	out.Table("Weighing list in grams: alike bowls, and the rest of each sample for its rinse", head, rows)
 	d := s.DoseG.InexactFloat64() * float64(s.CoffeesCount)
 	out.Figure(figure.Flow{
 		Title: "Where the coffee goes", Unit: "g",

@@ -85,14 +85,23 @@ func TestSessionListAddsUp(t *testing.T) {
 	if len(s.Tables) != 1 || len(s.Tables[0].Rows) != 6 || len(s.Tables[0].Head) != 8 {
 		t.Fatalf("the weighing list is %v", s.Tables)
 	}
-	sum := decimal.Zero
+	// Bowls that are compared hold the same; a row is one sample.
 	for _, row := range s.Tables[0].Rows {
-		for _, c := range row[1:] {
+		sum := decimal.Zero
+		for i, c := range row[1:] {
 			sum = sum.Add(d(c))
+			if i > 0 && c != row[2] {
+				t.Errorf("bowls of %v", row)
+			}
+		}
+		if !sum.Equal(d("58")) {
+			t.Errorf("%v is %s g", row, sum)
 		}
 	}
-	if !sum.Equal(d("346.5")) {
-		t.Errorf("the list adds up to %s g", sum)
+	// On a scale that shows 8.25 g as 10 g a sample of 50 g is gone with its bowls.
+	coarse := example(t, cuppingSession(), "d", "10")
+	if row := coarse.Tables[0].Rows[0]; row[1] != "10" || row[2] != "10" {
+		t.Errorf("on a coarse scale %v", row)
 	}
 }
 

@@ -121,12 +121,12 @@ func brewYield() *catalogue.Calculator {
 		},
 		Outputs: []catalogue.Output{
 			{ID: "yield", Label: "Extraction yield", Symbol: "E", Unit: "%"},
-			{ID: "cup", Label: "Of it, in the cup", Symbol: "E_c", Unit: "%"},
+			{ID: "cup", Label: "Yield in the cup", Symbol: "E_c", Unit: "%"},
 			{ID: "before", Label: "Strength before the bypass", Symbol: "T_1", Unit: "%"},
 			{ID: "dry", Label: "Yield per dry coffee", Unit: "%"},
 			{ID: "keep", Label: "Liquid kept by the grounds", Symbol: "λ", Unit: "g/g"},
 		},
-		Limits: []catalogue.Limit{{Output: "yield", Lo: 18, Hi: 22, Source: golden,
+		Limits: []catalogue.Limit{{Output: "cup", Lo: 18, Hi: 22, Source: golden,
 			Caution: "The window is a finding of taste about filter coffee, not a law."}},
 		Compute:  computeBrewYield,
 		Cautions: []string{scalds},
@@ -154,13 +154,14 @@ func computeBrewYield(in *catalogue.In, out *catalogue.Out) error {
 	if bypass > 0 {
 		out.Set("before", before)
 	}
+	dry := 0.0
 	if in.Has("m") || in.Has("gas") {
 		f, err := extraction.DryFactor(extraction.Bean{MoisturePct: in.F("m"), GasPct: in.F("gas")})
 		if err != nil {
 			return err
 		}
-		out.Set("dry", b.YieldPct*f)
-		out.Work("E_dry = E/(1 - m - c)", "E_dry", sig4(b.YieldPct*f, "%"), "E", sig4(b.YieldPct, "%"), "m", sig4(in.F("m"), "%"), "c", sig4(in.F("gas"), "%"))
+		dry = b.YieldPct * f
+		out.Set("dry", dry)
 	}
 	if !out.Full() {
 		return nil
@@ -173,6 +174,10 @@ func computeBrewYield(in *catalogue.In, out *catalogue.Out) error {
 	out.Work("S = (B_1*(T_1 - T_r) + W*T_r)/(1 - T_r)", "S", sig4(b.DissolvedG, "g"), "B_1", sig4(brew.BeverageG, "g"), "T_1", sig4(before, "%"),
 		"T_r", sig4(brew.RetainedStrengthPct, "%"), "W", in.Text("w"))
 	out.Work("E = S/D", "E", sig4(b.YieldPct, "%"), "S", sig4(b.DissolvedG, "g"), "D", in.Text("dose"))
+	out.Work("E_c = T*B/D", "E_c", sig4(b.CupYieldPct, "%"), "T", in.Text("t"), "B", in.Text("b"), "D", in.Text("dose"))
+	if dry > 0 {
+		out.Work("E_dry = E/(1 - m - c)", "E_dry", sig4(dry, "%"), "E", sig4(b.YieldPct, "%"), "m", sig4(in.F("m"), "%"), "c", sig4(in.F("gas"), "%"))
+	}
 	yieldNotes(out, b.Notes)
 	if !steeps && !in.Has("tr") {
 		out.Note("The liquid left in the grounds is taken as clean: the true yield is this or more, by up to two points when the last drops are strong.")

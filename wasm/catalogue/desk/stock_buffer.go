@@ -198,7 +198,7 @@ func computeRoastDays(in *catalogue.In, out *catalogue.Out) error {
 		sayStock(out, r.Notes)
 	}
 	out.Table("Roast days", []string{"Roast day", "Bags after it", "To roast on average", "Sold from day", "to day", "Does not run out", "Left past their last day, bags", "Any left"}, rows)
-	out.Work("k = d + r - 1", "k", counted(plan[0].CoverTo), "d", counted(plan[0].CoverTo-cycle.RestDays+1), "r", counted(cycle.RestDays))
+	out.Work("k = d + r", "k", counted(plan[0].CoverTo+1), "d", counted(plan[0].CoverTo-cycle.RestDays+1), "r", counted(cycle.RestDays))
 	out.Note("After a roast the bags must last until the next roast's are rested: k days, with d days from one roast to the next.")
 	out.Note("On the day roast the difference between these bags and what is there before opening.")
 	out.Figure(figure.Plot{

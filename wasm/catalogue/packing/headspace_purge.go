@@ -281,7 +281,7 @@ func purgeSequence() *catalogue.Calculator {
 		Question: "What does my machine's sequence of vacuum, filling and flushing leave?",
 		Keywords: "combined pressure vacuum program steps cycle order",
 		Fields: []catalogue.Field{
-			{ID: "rows", Label: "Steps", Kind: catalogue.Series, GoField: "Steps", Example: "30 0\n101.3 0\n101.3 800",
+			{ID: "rows", Label: "Steps", Kind: catalogue.Series, Whole: true, GoField: "Steps", Example: "30 0\n101.3 0\n101.3 800",
 				Columns: []catalogue.Column{{ID: "p", Label: "Pressure at the end", Unit: "kPa", Min: 0.01, Max: 5000}, {ID: "v", Label: "Gas swept through", Unit: "mL", Min: 0, Max: 1e9}},
 				Help:    "One step a line: absolute pressure in kPa at its end, then nitrogen swept through at that pressure in mL, 0 for none. Down is a vacuum or a vent, up is nitrogen let in"},
 			freeField(), startField(), supplyField(), nozzleField("0"),

@@ -107,7 +107,7 @@ func computeReading(in *catalogue.In, out *catalogue.Out) error {
 		say(out, headspace.BelowZero)
 	}
 	v, err := headspace.JudgeOxygen(headspace.Case{OxygenPct: bag, ExcellentPct: headspace.ExcellentOxygenPct, LimitPct: headspace.LimitOxygenPct})
-	if err == nil && v == headspace.Excellent {
+	if err == nil && v == headspace.Excellent && bag >= 0 { // below it the zero point is in doubt
 		out.Note("Under 1 % counts as excellent.")
 	}
 	if d := in.F("s") - air; d > 0.3 || d < -0.3 {

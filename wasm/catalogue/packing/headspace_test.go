@@ -270,3 +270,12 @@ func TestChecksHaveRows(t *testing.T) {
 		}
 	}
 }
+
+// A step that cannot be read, such as a gauge pressure below zero, is a fault:
+// without it the sequence would be another one.
+func TestSequenceIsReadWhole(t *testing.T) {
+	s := example(t, "purge-sequence", "rows", "-70 0\n101.3 0\n101.3 2000")
+	if len(s.Faults) != 1 || s.Faults[0].Field != "rows" || !strings.Contains(s.Faults[0].Text, "line 1: ") || len(s.Values) > 0 {
+		t.Errorf("%+v, %d values", s.Faults, len(s.Values))
+	}
+}

@@ -33,7 +33,7 @@ func groundLife() *catalogue.Calculator {
 			{ID: "aw", Label: "by water, times", Symbol: "K_a"},
 			{ID: "temp", Label: "by temperature, times", Symbol: "K_T"},
 			{ID: "days", Label: "Keeps, by your own finding there", Unit: "d"},
-			{ID: "last", Label: "Best before"},
+			{ID: "last", Label: "That is, in the middle of its ±"},
 		},
 		Compute: computeLife,
 		Cautions: []string{
@@ -86,6 +86,9 @@ func computeLife(in *catalogue.In, out *catalogue.Out) error {
 	out.Work("K_a = 1.6^((a_0 - a_w)/0.1)", "K_a", catalogue.Num(l.ActivityFactor, 3), "a_0", in.Text("raw"), "a_w", in.Text("aw"))
 	out.Work("K_T = exp(E/R*(1/T - 1/T_0))", "K_T", catalogue.Num(l.TemperatureFactor, 3), "E", "13 kJ/mol", "R", "0.008314 kJ/(mol·K)", "T", catalogue.Num(here.TempC+degas.ZeroC, 5)+" K", "T_0", catalogue.Num(there.TempC+degas.ZeroC, 5)+" K")
 	out.Work("K = K_p*K_a*K_T", "K", catalogue.Num(l.Factor, 3), "K_p", catalogue.Num(l.OxygenFactor, 3), "K_a", catalogue.Num(l.ActivityFactor, 3), "K_T", catalogue.Num(l.TemperatureFactor, 3))
+	if in.Has("anchor") && in.Has("packed") {
+		out.Note("By that date about half of such coffee is past your own end point: for a date on a bag take the lower end of the days.")
+	}
 	out.Note("The oxygen is taken as constant. In a closed bag it is used up, and the coffee keeps somewhat longer.")
 	if in.F("aw") > degas.StalingAwRise {
 		out.Note("Above a water activity of {} staling is said to rise sharply, which is not in the kinetics.", catalogue.Num(degas.StalingAwRise, 2))

@@ -61,7 +61,7 @@ func computeActivity(in *catalogue.In, out *catalogue.Out) error {
 	out.Work("X = k*(p_1*a_w + p_2*a_w^2 + p_3*a_w^3)*exp((q_1*a_w + q_2*a_w^2 + q_3*a_w^3)*t)", "X", pct(x, 4), "a_w", catalogue.Num(a.Aw, 3), "t", in.Text("t"), "k", catalogue.Num(curve.Scale, 4),
 		"p_1", catalogue.Shortest(p[0]), "p_2", catalogue.Shortest(p[1]), "p_3", catalogue.Shortest(p[2]), "q_1", catalogue.Shortest(p[3]), "q_2", catalogue.Shortest(p[4]), "q_3", catalogue.Shortest(p[5]))
 	if anchored {
-		out.Note("The curve is drawn through this lot's own pair: one pair tells its level, not its shape.")
+		out.Note("The curve is drawn through this lot's own pair. One pair tells its level, not its shape, and how much nearer the shape is there nobody has published: the band keeps the curve's own error and adds that of the pair.")
 	} else if in.Has("a0") || in.Has("m0") || in.Has("t0") {
 		out.Note("The pair of readings is not complete and is left out: it takes activity, moisture and temperature.")
 	}

@@ -32,7 +32,7 @@ func storeLog() *catalogue.Calculator {
 		},
 		Outputs: []catalogue.Output{
 			{ID: "in", Label: "Time in the band", Unit: "%"},
-			{ID: "risk", Label: "Time at mould risk", Unit: "h"},
+			{ID: "risk", Label: "Air at or above 68 %, where mould may grow", Unit: "h"},
 			{ID: "longest", Label: "Longest stretch of it", Unit: "h"},
 			{ID: "m", Label: "Moisture that the room led to", Symbol: "M", Unit: "%"},
 			{ID: "t", Label: "Mean temperature", Unit: "°C"},

@@ -113,7 +113,7 @@ func lotOfSacks() *catalogue.Calculator {
 		Name:     "A lot of many sacks",
 		Question: "What is the moisture of the whole lot, and how far apart are its sacks?",
 		Keywords: "weighted mean spread wettest sack average total weight",
-		Fields: []catalogue.Field{{ID: "sacks", Label: "Sacks", Kind: catalogue.Series, GoField: "Sacks",
+		Fields: []catalogue.Field{{ID: "sacks", Label: "Sacks", Kind: catalogue.Series, Whole: true, GoField: "Sacks",
 			Columns: []catalogue.Column{
 				{ID: "m", Label: "Weight", Unit: "kg", Min: moisture.MinMassKg, Max: moisture.MaxMassKg},
 				{ID: "w", Label: "Moisture", Unit: "%", Min: moisture.MinMoisturePct, Max: moisture.MaxMoisturePct}},
