@@ -139,7 +139,7 @@ func TestPublished(t *testing.T) {
 			v, err := PillowBag(Pillow{in.Float("WidthMM"), in.Float("HeightMM")})
 			return v.BagML, err
 		}),
-		"density by displacement": published.Number(func(in *published.Inputs) (float64, error) {
+		"density by displacement, ground coffee": published.Number(func(in *published.Inputs) (float64, error) {
 			m := in.Float("BeansG")
 			d, err := BeanDensity(Displacement{BeansG: m, VesselG: 100, TogetherG: 100 + m - in.Float("BeanML"), MediumGPerML: 1})
 			return d.BeanGPerML, err

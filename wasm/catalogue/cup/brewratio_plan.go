@@ -180,6 +180,9 @@ func icedBrew() *catalogue.Calculator {
 			if err := planWorking(in, out, p, "p", decimal.Zero); err != nil {
 				return err
 			}
+			if !m.LeftG.IsPositive() {
+				out.Work("t_e = (B_1*c*t - W_p*L)/(c*(B_1 + W_p))", "t_e", sig4(m.TempC.InexactFloat64(), "°C"), "B_1", dec4(p.BrewedG, "g"), "c", catalogue.Shortest(brewratio.WaterJPerGPerK)+" J/(g·K)", "t", in.Text("t"), "W_p", dec4(p.BypassG, "g"), "L", catalogue.Shortest(brewratio.FusionJPerG)+" J/g")
+			}
 			if m.LeftG.IsPositive() {
 				out.Note("Some ice stays: until it melts, the brew is stronger than planned.")
 			}

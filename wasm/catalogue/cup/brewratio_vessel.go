@@ -71,6 +71,12 @@ func measuredBowl() *catalogue.Calculator {
 			if err != nil {
 				return err
 			}
+			t, b, h, y := in.F("top"), in.F("bottom"), in.F("h"), in.F("fill")
+			at := b + (t-b)*y/h
+			if out.Full() {
+				out.Work("d_y = d_b + (d_t - d_b)*y/h", "d_y", sig4(at, "mm"), "d_b", in.Text("bottom"), "d_t", in.Text("top"), "y", in.Text("fill"), "h", in.Text("h"))
+				out.Work("V = π*y/12000*(d_y^2 + d_y*d_b + d_b^2)", "V", dec4(volume, "mL"), "π", "3.1416", "y", in.Text("fill"), "d_y", sig4(at, "mm"), "d_b", in.Text("bottom"))
+			}
 			if _, err := fillOutputs(out, in, volume); err != nil {
 				return err
 			}
@@ -78,10 +84,6 @@ func measuredBowl() *catalogue.Calculator {
 			if !out.Full() {
 				return nil
 			}
-			t, b, h, y := in.F("top"), in.F("bottom"), in.F("h"), in.F("fill")
-			at := b + (t-b)*y/h
-			out.Work("d_y = d_b + (d_t - d_b)*y/h", "d_y", sig4(at, "mm"), "d_b", in.Text("bottom"), "d_t", in.Text("top"), "y", in.Text("fill"), "h", in.Text("h"))
-			out.Work("V = π*y/12000*(d_y^2 + d_y*d_b + d_b^2)", "V", dec4(volume, "mL"), "π", "3.1416", "y", in.Text("fill"), "d_y", sig4(at, "mm"), "d_b", in.Text("bottom"))
 			out.Note("A round floor or a lip is not in it: weigh a fill of water where that matters.")
 			out.Figure(figure.Plot{
 				Title: "The bowl, cut in half",

@@ -51,7 +51,7 @@ func bowlYield() *catalogue.Calculator {
 		ID: "bowl-yield", Place: catalogue.CuppingTable, Order: 60,
 		Name:     "Yield of a bowl",
 		Question: "How much of the coffee dissolved in this bowl?",
-		Keywords: "extraction immersion cupping strength TDS steeped",
+		Keywords: "extraction EY immersion cupping strength TDS steeped",
 		Fields:   []catalogue.Field{doseField("10.0"), pouredField("165.0"), strengthField("1.25")},
 		Outputs: []catalogue.Output{
 			{ID: "yield", Label: "Extraction yield", Symbol: "E", Unit: "%"},
@@ -106,7 +106,7 @@ func brewYield() *catalogue.Calculator {
 		ID: "brew-yield", Place: catalogue.BrewBar, Order: 12,
 		Name:     "Yield of a brew",
 		Question: "How much of the coffee dissolved, and where did each gram go?",
-		Keywords: "extraction filter pour over espresso immersion TDS strength map bypass dry dose balance",
+		Keywords: "extraction EY filter pour over espresso immersion TDS strength map bypass dry dose balance",
 		Fields: []catalogue.Field{
 			{ID: "how", Label: "The brewer", Kind: catalogue.Choice, Example: "drains",
 				Choices: []catalogue.Option{{ID: "drains", Label: "Water drains through the coffee"}, {ID: "steeps", Label: "Coffee steeps, then it is poured or pressed off"}},

@@ -31,8 +31,7 @@ const (
 func sheet() *catalogue.Calculator {
 	standard := catalogue.Source{Name: "SCA Green Coffee Defect Classification, 2018", Locator: "moisture and water activity, washed arabica on import", Provenance: "opened"}
 	habit := catalogue.Source{Provenance: "common practice"}
-	usualLoss := catalogue.Source{Name: "Fernandes, 2019", Locator: "usual range of total roast loss", Provenance: "quoted"}
-	brew := catalogue.Source{Name: "Golden Cup standard, 2015", Locator: "strength and yield of filter coffee", Provenance: "opened"}
+	growth := catalogue.Source{Name: "Good Hygiene Practices along the coffee chain (FAO/ICO)", Locator: "controlling mould growth", Provenance: "opened"}
 	return &catalogue.Calculator{
 		ID:       "lot-sheet",
 		Place:    catalogue.QualityDesk,
@@ -67,6 +66,8 @@ func sheet() *catalogue.Calculator {
 			{ID: "cupped", Label: "Opened or cupped at", Kind: catalogue.Moment, Group: rest, Optional: true, Example: "2026-11-23T10:00", Help: "Local date and time"},
 			number("dose", "Coffee in the bowl", "D", cup, "g", 0.1, 1e5, "10.0", 0, "DoseG", "As the scale shows it, like 10.0"),
 			number("water", "Water in the bowl", "W", cup, "g", 0.1, 4e6, "165.0", 0, "WaterG", "As the scale shows it, like 165.0"),
+			number("score", "Cup score", "", cup, "", 0, 100, "84.5", 1, "", "Out of 100, on your own form; the plus-minus is how far your tasters lie apart"),
+			{ID: "faulty", Label: "Cups with a fault or a taint", Group: cup, Max: 1000, Example: "0", Exact: true, Optional: true, Help: "Counted on the table, 0 for none"},
 			number("tds", "Strength of the cup", "T", cup, "%", 0.05, 30, "1.25", 0.03, "StrengthPct", "Dissolved solids, % by weight, like 1.25"),
 		},
 		Outputs: []catalogue.Output{
@@ -86,21 +87,25 @@ func sheet() *catalogue.Calculator {
 			{ID: "ratio", Label: "Water per coffee", Symbol: "R", Unit: "g/g", Group: cup},
 			{ID: "strength", Label: "Strength", Symbol: "T", Unit: "%", Group: cup},
 			{ID: "yield", Label: "Extraction yield of the bowl", Symbol: "E", Unit: "%", Group: cup},
+			{ID: "score", Label: "Cup score", Group: cup},
+			{ID: "faulty", Label: "Cups with a fault or a taint", Group: cup},
 		},
 		Limits: []catalogue.Limit{
 			{Output: "moisture", Lo: moisture.SpecialtyMinMoisturePct, Hi: moisture.SpecialtyMaxMoisturePct, Source: standard},
-			{Output: "activity", Lo: nan, Hi: moisture.SpecialtyMaxAw, Source: standard,
+			{Output: "activity", Lo: nan, Hi: moisture.GrowthLimitAw, Source: growth,
 				Caution: "A lot average hides wetter beans: this is a caution, never a clearance from mould or its toxins."},
 			{Output: "emc", Lo: moisture.SpecialtyMinMoisturePct, Hi: moisture.SpecialtyMaxMoisturePct, Source: standard},
-			{Output: "loss", Lo: 14, Hi: 20, Source: usualLoss},
-			{Output: "least", Lo: 14, Hi: nan, Source: usualLoss},
-			{Output: "most", Lo: nan, Hi: 20, Source: usualLoss},
+			{Output: "loss", Lo: nan, Hi: nan}, // each roastery's own: light and dark roasts have no range in common
+			{Output: "least", Lo: nan, Hi: nan},
+			{Output: "most", Lo: nan, Hi: nan},
 			{Output: "flushed", Lo: nan, Hi: headspace.LimitOxygenPct, Source: habit},
 			{Output: "read", Lo: nan, Hi: headspace.LimitOxygenPct, Source: habit},
-			{Output: "days", Lo: 3, Hi: 14, Source: catalogue.Source{Name: "rest of whole beans for filter coffee", Provenance: "common practice"}},
+			{Output: "days", Lo: 0.33, Hi: 14, Source: catalogue.Source{Name: "from 8 h, as cupping protocols ask, to 14 d, as roasteries rest beans for filter coffee", Provenance: "common practice"}},
 			{Output: "ratio", Lo: nan, Hi: nan},
-			{Output: "strength", Lo: 1.15, Hi: 1.35, Source: brew},
-			{Output: "yield", Lo: 18, Hi: 22, Source: brew},
+			{Output: "strength", Lo: nan, Hi: nan}, // the standards are of filter coffee, not of bowls
+			{Output: "yield", Lo: nan, Hi: nan},
+			{Output: "score", Lo: 80, Hi: nan, Source: catalogue.Source{Name: "80 points of 100 for specialty coffee", Provenance: "common practice"}},
+			{Output: "faulty", Lo: nan, Hi: 0, Source: catalogue.Source{Name: "no cup with a fault or a taint", Provenance: "common practice"}},
 		},
 		Parts: []catalogue.Part{
 			{Compute: atGreen, Reads: []string{"gm", "aw"}},
@@ -109,18 +114,17 @@ func sheet() *catalogue.Calculator {
 			{Compute: atBag, Reads: []string{"bag", "w", "rho", "supply", "flush", "n"}},
 			{Compute: atOxygen, Reads: []string{"o2", "o2s", "read-max"}},
 			{Compute: atRest, Reads: []string{"roasted", "cupped"}},
-			{Compute: atCup, Reads: []string{"dose", "water", "tds"}},
+			{Compute: atCup, Reads: []string{"dose", "water", "tds", "score", "faulty"}},
 		},
 		Cautions: []string{
 			"Nitrogen gives no warning and an oxygen alarm does not protect from carbon dioxide: ventilate, and keep heads out of hoppers and bins. Closed packs of fresh coffee can burst. Water for cupping scalds.",
 			"A verdict here is arithmetic on what was typed. Food law, local codes and licensed practice decide.",
 		},
 		Sources: []catalogue.Source{
-			standard,
+			standard, growth,
 			{Name: "Trejos, Roa & Oliveros, Cenicafé 40(1), 1989", Locator: "eq. 2: store and moisture", Provenance: "quoted"},
 			{Name: "KOSHA guide C-C-85", Locator: "purging by dilution", Provenance: "quoted"},
 			{Name: "Liang, Chan & Ristenpart, 2021", Locator: "eq. 17: yield of immersion", Provenance: "quoted"},
-			brew,
 		},
 	}
 }
@@ -265,7 +269,7 @@ func atRoast(in *catalogue.In, out *catalogue.Out) error {
 		return nil
 	}
 	kg := func(d decimal.Decimal) string { return d.String() + " kg" }
-	out.Work("L = 100*(m_g - m_r)/m_g", "m_g", kg(g), "m_r", kg(r))
+	out.Work("L = 100*(m_g - m_r)/m_g", "L", catalogue.Num(loss.InexactFloat64(), 4)+" %", "m_g", kg(g), "m_r", kg(r))
 	if in.Has("batches") {
 		places := int32(0) // of the finest weighing
 		for _, b := range list {
@@ -373,6 +377,16 @@ func atRest(in *catalogue.In, out *catalogue.Out) error {
 }
 
 func atCup(in *catalogue.In, out *catalogue.Out) error {
+	if in.Has("score") {
+		out.SetD("score", in.D("score"))
+	} else {
+		out.Missing(cup, "No cup score is entered: as far as this sheet knows, nobody has tasted the lot.")
+	}
+	if in.Has("faulty") {
+		out.SetCount("faulty", in.Int("faulty"))
+	} else {
+		out.Missing(cup, "Cups with a fault or a taint were not counted.")
+	}
 	if !has(in, "dose", "water") {
 		out.Missing(cup, "Coffee and water of the bowl are not both entered.")
 		return nil

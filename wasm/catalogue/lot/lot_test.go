@@ -39,7 +39,8 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 
 // Several batches: the lot is weighed as a whole, and each end is judged.
 func TestBatches(t *testing.T) {
-	_, v, words := at(t, "g", "10.00", "r", "8.60", "batches", "20.00 16.80\n10.00 7.90")
+	_, v, words := at(t, "g", "10.00", "r", "8.60", "batches", "20.00 16.80\n10.00 7.90",
+		"loss-min", "14", "loss-max", "20", "least-min", "14", "most-max", "20") // the roastery's own
 	near(t, "loss of the lot", v["loss"].Number, 100*(40-33.3)/40, 1e-9)
 	near(t, "lowest", v["least"].Number, 14, 1e-9)
 	near(t, "highest", v["most"].Number, 21, 1e-9)
@@ -121,6 +122,32 @@ func TestMouldIsTold(t *testing.T) {
 		s, _, _ := at(t, "aw", aw)
 		if strings.Contains(strings.Join(s.Notes, " "), "Mould can grow") != told {
 			t.Errorf("at %s: %v", aw, s.Notes)
+		}
+	}
+}
+
+// A lot that nobody has tasted is not released, and one with a faulty cup or a
+// low score is held; ordinary ways to roast, rest and brew a bowl hold nothing.
+func TestCupDecides(t *testing.T) {
+	for _, c := range []struct {
+		changes []string
+		overall string
+	}{
+		{nil, "release"},
+		{[]string{"score", ""}, "not complete"},
+		{[]string{"faulty", ""}, "not complete"},
+		{[]string{"faulty", "1"}, "hold"},
+		{[]string{"score", "76"}, "hold"},
+		{[]string{"score", "80.2"}, "measure again"},
+		{[]string{"r", "10.56", "batches", ""}, "release"},  // 12 % loss
+		{[]string{"cupped", "2026-11-17T09:30"}, "release"}, // after 24 h
+		{[]string{"cupped", "2026-11-16T12:30"}, "hold"},    // after 3 h
+		{[]string{"tds", "1.43"}, "release"},
+		{[]string{"aw", "0.69"}, "measure again"},
+		{[]string{"aw", "0.72"}, "hold"},
+	} {
+		if s, _, words := at(t, c.changes...); s.Overall != c.overall {
+			t.Errorf("%v: %s, %v", c.changes, s.Overall, words)
 		}
 	}
 }

@@ -53,23 +53,24 @@ func flushOxygen() *catalogue.Calculator {
 			out.Set("sweep", s.OxygenPct)
 			out.Set("piston", pi.OxygenPct)
 			out.Set("theta", n.Volumes)
-			shot := 0.0
+			shot, shots := 0.0, 0.0
 			if in.Has("n") && p.GasML > 0 {
 				shot = p.GasML / float64(in.Int("n"))
 				f, err := headspace.AfterFlushes(headspace.Flushes{StartPct: p.StartPct, SupplyPct: p.SupplyPct, FreeML: p.FreeML, FlushML: shot, Count: in.Int("n")})
 				if err != nil {
 					return err
 				}
-				out.Set("shots", f.OxygenPct)
-				if out.Full() {
-					out.Work("y = y_n + (y_0 - y_n)*(V_h/(V_h + V/n))^n", "y", pct(f.OxygenPct, 3), "y_n", in.Text("yn"), "y_0", in.Text("y0"), "V_h", in.Text("v"), "V", in.Text("gas"), "n", in.Text("n"))
-				}
+				shots = f.OxygenPct
+				out.Set("shots", shots)
 			}
 			if !out.Full() {
 				return nil
 			}
 			out.Work("θ = V/V_h", "θ", num(n.Volumes, 4), "V", in.Text("gas"), "V_h", in.Text("v"))
 			workNozzle(in, out, n.Volumes, n.OxygenPct)
+			if shot > 0 {
+				out.Work("y_f = y_n + (y_0 - y_n)*(V_h/(V_h + V/n))^n", "y_f", pct(shots, 3), "y_n", in.Text("yn"), "y_0", in.Text("y0"), "V_h", in.Text("v"), "V", in.Text("gas"), "n", in.Text("n"))
+			}
 			say(out, n.Notes)
 			out.Note(meanNote)
 			most := math.Max(1.3*p.GasML, 3.5*p.FreeML)

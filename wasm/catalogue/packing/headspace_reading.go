@@ -84,24 +84,35 @@ func computeReading(in *catalogue.In, out *catalogue.Out) error {
 	if again {
 		out.Set("drift", c.DriftPct)
 	}
-	bag := c.OxygenPct
+	bag, share := c.OxygenPct, 0.0
 	var notes headspace.Notes
 	if in.Has("d") && in.Has("g") {
 		s, err := headspace.BagOxygen(headspace.Draw{OxygenPct: c.OxygenPct, AirPct: air, DrawML: in.F("d"), GiveML: in.F("g"), LineML: optional(in, "l", 0)})
 		if err != nil {
 			return err
 		}
-		bag, notes = s.OxygenPct, s.Notes
-		out.Set("air", s.AirShare)
-		if out.Full() {
-			out.Work("y = (y_c - w*y_s)/(1 - w)", "y", pct(bag, 3), "y_c", pct(c.OxygenPct, 4), "w", num(s.AirShare/100, 3), "y_s", pct(air, 4))
-		}
+		bag, notes, share = s.OxygenPct, s.Notes, s.AirShare
+		out.Set("air", share)
 	}
 	out.Set("y", bag)
 	if !out.Full() {
 		return nil
 	}
-	out.Work("y_c = y_z + (y_s - y_z)*(r - z)/(s - z)", "y_c", pct(c.OxygenPct, 4), "y_z", in.Text("zt"), "y_s", pct(air, 4), "r", in.Text("r"), "z", num((1-m.ElapsedPct/100)*m.Before.ZeroRawPct+m.ElapsedPct/100*m.After.ZeroRawPct, 4)+" %", "s", num((1-m.ElapsedPct/100)*m.Before.SpanRawPct+m.ElapsedPct/100*m.After.SpanRawPct, 4)+" %")
+	if err := workReading(in, out, m, c.OxygenPct, air); err != nil {
+		return err
+	}
+	if in.Has("d") && in.Has("g") {
+		w, d, l, g := num(share/100, 3), in.Text("d"), in.Text("l"), in.Text("g")
+		switch line := optional(in, "l", 0) > 0; { // the line's air, and what leaks in when the bag gives too little
+		case line && in.F("g") >= in.F("d"):
+			out.Work("w = exp(-D/L)", "w", w, "D", d, "L", l)
+		case line:
+			out.Work("w = 1 - (1 - exp(-D/L))*G/D", "w", w, "D", d, "L", l, "G", g)
+		case in.F("g") < in.F("d"):
+			out.Work("w = 1 - G/D", "w", w, "D", d, "G", g)
+		}
+		out.Work("y = (y_c - w*y_s)/(1 - w)", "y", pct(bag, 3), "y_c", pct(c.OxygenPct, 4), "w", num(share/100, 3), "y_s", pct(air, 4))
+	}
 	say(out, c.Notes&^headspace.BelowZero|notes)
 	if bag < 0 {
 		say(out, headspace.BelowZero)
@@ -132,6 +143,41 @@ func computeReading(in *catalogue.In, out *catalogue.Out) error {
 		Lines:  lines,
 		Points: []figure.Points{{Name: "this reading", X: []float64{m.RawPct}, Y: []float64{c.OxygenPct - m.RawPct}}},
 	})
+	return nil
+}
+
+// workReading shows how the cell's oxygen comes from the reading: by one
+// calibration, or by the one before and the one after.
+func workReading(in *catalogue.In, out *catalogue.Out, m headspace.Meter, cell, air float64) error {
+	by := func(symbol string, c headspace.Calibration) (float64, error) {
+		alone := m
+		alone.Before, alone.After = c, c
+		got, err := headspace.CorrectReading(alone)
+		if err != nil {
+			return 0, err
+		}
+		raw := in.Text("r")
+		if m.ReadKPa != m.SpanKPa {
+			r := c.ZeroRawPct + (m.RawPct-c.ZeroRawPct)*m.SpanKPa/m.ReadKPa
+			out.Work("r = z + (r_0 - z)*P_s/P_r", "r", pct(r, 4), "z", pct(c.ZeroRawPct, 4), "r_0", raw, "P_s", num(m.SpanKPa, 5)+" kPa", "P_r", num(m.ReadKPa, 5)+" kPa")
+			raw = pct(r, 4)
+		}
+		out.Work(symbol+" = y_z + (y_s - y_z)*(r - z)/(s - z)", symbol, pct(got.OxygenPct, 4), "y_z", in.Text("zt"), "y_s", pct(air, 4), "r", raw, "z", pct(c.ZeroRawPct, 4), "s", pct(c.SpanRawPct, 4))
+		return got.OxygenPct, nil
+	}
+	if m.After == m.Before {
+		_, err := by("y_c", m.Before)
+		return err
+	}
+	before, err := by("y_1", m.Before)
+	if err != nil {
+		return err
+	}
+	after, err := by("y_2", m.After)
+	if err != nil {
+		return err
+	}
+	out.Work("y_c = (1 - e)*y_1 + e*y_2", "y_c", pct(cell, 4), "e", num(m.ElapsedPct/100, 3), "y_1", pct(before, 4), "y_2", pct(after, 4))
 	return nil
 }
 

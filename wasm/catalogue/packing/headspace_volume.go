@@ -196,7 +196,7 @@ func beanDensity() *catalogue.Calculator {
 		Fields: []catalogue.Field{
 			field("m", "Beans alone", "m", "g", 1, 10_000, "100.0", 0.1, "BeansG", "Like 100"),
 			field("m1", "Vessel full of water or fine seed", "m_1", "g", 1, 50_000, "612.4", 0.1, "VesselG", "Levelled at its rim, without beans, like 612.4"),
-			field("m2", "Vessel with the beans, filled up again", "m_2", "g", 1, 50_000, "583.1", 0.1, "TogetherG", "Levelled at the same rim, like 583.1"),
+			field("m2", "Vessel with the beans, filled up again", "m_2", "g", 1, 50_000, "583.1", 0.1, "TogetherG", "Levelled at the same rim, the beans held under, like 583.1"),
 			field("rm", "Density of the water or seed", "ρ_m", "g/mL", 0.3, 2, "0.998", 0.001, "MediumGPerML", "Water 0.998 at 20 °C; of fine seed its bulk density, from the same vessel"),
 		},
 		Outputs: []catalogue.Output{
@@ -215,7 +215,7 @@ func beanDensity() *catalogue.Calculator {
 			}
 			out.Work("ρ = m*ρ_m/(m + m_1 - m_2)", "ρ", num(d.BeanGPerML, 4)+" g/mL", "m", in.Text("m"), "ρ_m", in.Text("rm"), "m_1", in.Text("m1"), "m_2", in.Text("m2"))
 			say(out, d.Notes)
-			out.Note("Beans drink water: weigh within a minute, or use fine seed.")
+			out.Note("Roasted beans float: hold them under with a lid or a mesh that is in both weighings. They drink water: weigh within a minute, or use fine seed.")
 			out.Figure(figure.Plot{
 				Title: "Where this bean lies",
 				Desc:  out.Say("Density of this bean, {} g/mL, beside the darkest, the mean and the lightest of 18 published bags.", num(d.BeanGPerML, 3)),
@@ -228,6 +228,6 @@ func beanDensity() *catalogue.Calculator {
 			return nil
 		},
 		Sources: []catalogue.Source{{Name: "Pycnometer weighing", Provenance: "derived"}, pycnometry},
-		Checks:  []catalogue.Check{{Package: "headspace", Quantity: "density by displacement"}, {Package: "headspace", Quantity: "lowest particle density"}, {Package: "headspace", Quantity: "highest particle density"}},
+		Checks:  []catalogue.Check{{Package: "headspace", Quantity: "density by displacement, ground coffee"}, {Package: "headspace", Quantity: "lowest particle density"}, {Package: "headspace", Quantity: "highest particle density"}},
 	}
 }

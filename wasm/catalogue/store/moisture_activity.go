@@ -107,7 +107,7 @@ func ownIsotherm() *catalogue.Calculator {
 		Order:    40,
 		Name:     "An isotherm of our own",
 		Question: "Which curve do our own pairs of moisture and activity make?",
-		Keywords: "GAB Oswin Henderson fit sorption monolayer",
+		Keywords: "water activity GAB Oswin Henderson fit sorption monolayer",
 		Fields: []catalogue.Field{
 			{ID: "pairs", Label: "Samples of one lot", Kind: catalogue.Series, GoField: "Pairs",
 				Columns: []catalogue.Column{
@@ -218,7 +218,7 @@ func carryActivity() *catalogue.Calculator {
 		Order:    36,
 		Name:     "Activity at another temperature",
 		Question: "The meter read this activity in a warm room. What is it in the store?",
-		Keywords: "isosteric heat Clausius Clapeyron aw temperature correction",
+		Keywords: "water activity isosteric heat Clausius Clapeyron aw temperature correction",
 		Fields: []catalogue.Field{
 			number("a", "Activity read", "a_1", "", moisture.MinAw, moisture.MaxAw, "0.67", 0.01, "Aw", "0 to 1, as the activity meter shows it, like 0.67"),
 			content("m", "Moisture of the sample", "M", "11.8", "MoisturePct"),

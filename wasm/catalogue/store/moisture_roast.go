@@ -40,7 +40,8 @@ func roastLoss() *catalogue.Calculator {
 		},
 		Limits: []catalogue.Limit{
 			{Output: "dry", Lo: nan, Hi: nan}, // sources disagree by roast degree: the table shows them, the user decides
-			{Output: "total", Lo: moisture.TypicalLossMinPct, Hi: moisture.TypicalLossMaxPct, Source: lossSource},
+			{Output: "total", Lo: moisture.TypicalLossMinPct, Hi: moisture.TypicalLossMaxPct, Source: lossSource,
+				Caution: "A usual range, not one of quality: many light roasts lie below it. Set your own."},
 		},
 		Compute: func(in *catalogue.In, out *catalogue.Out) error {
 			l, err := moisture.RoastLoss(moisture.Roast{GreenKg: in.D("g"), RoastedKg: in.D("r"), GreenMoisturePct: in.D("mg"), RoastedMoisturePct: in.D("mr")})
