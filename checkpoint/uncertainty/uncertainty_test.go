@@ -539,3 +539,23 @@ func FuzzEarned(f *testing.F) {
 		}
 	})
 }
+
+// A narrow limit, and degrees of freedom without number, keep their digits:
+// the density's integral and Cornish and Fisher's expansion, in mpmath.
+func TestManyDegreesOfFreedom(t *testing.T) {
+	for _, c := range []struct{ df, lo, hi, want float64 }{
+		{1e6, 0, 1e-6, 3.989421806658085e-5}, {9e9, 0, 1e-3, 0.03989422138999809}, {0, 0, 1e-9, 3.989422804014327e-8},
+		{1, -1e-12, 0, 3.183098861837907e-11}, {1e6, 0.5, 0.5 + 0x1p-20, 3.357554591196654e-5},
+		{1e11, 10, math.Inf(1), 100 * (7.619853024160527e-24 + 7.694598626706420e-23*1010/4e11)}, // Φ(−10) and φ(10)·(10³ + 10)/4ν
+	} {
+		p, err := InsidePct(Quantity{U: 1, DF: c.df}, c.lo, c.hi)
+		if err != nil || !near(p, c.want, 1e-9) { // from ½ on a difference of two shares
+			t.Errorf("%+v: %v, %v", c, p, err)
+		}
+	}
+	for _, c := range [][3]float64{{95, 9e9, 1.95996398480364}, {95, 1e9, 1.95996398691233}, {50, 9e9, 0.674489750223341}} {
+		if k, err := CoverageFactor(c[0], c[1]); err != nil || !near(k, c[2], 1e-11) {
+			t.Errorf("%v %% with %v: %v, %v; want %v", c[0], c[1], k, err, c[2])
+		}
+	}
+}
