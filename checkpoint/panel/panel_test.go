@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"example.org/evenlot/internal/num"
 	"github.com/google/go-cmp/cmp"
 )
 
@@ -443,8 +444,19 @@ func TestFriedmanByForce(t *testing.T) {
 		wide[i] = []float64{float64(i), float64(i * i % 5), float64(-i)}
 	}
 	f, err := Friedman(wide)
-	if err != nil || f.Notes != Approximate || !near(f.ByChancePct, 100*chiSquareUpper(f.Statistic, 7), 1e-12) {
+	if err != nil || f.Notes != Approximate || !near(f.ByChancePct, 100*num.ChiSquareTail(f.Statistic, 7), 1e-12) {
 		t.Errorf("8 coffees: %+v (%v)", f, err)
+	}
+	// Thirty tasters of one mind: χ² = 30·7, and its tail Q(7/2, 105) by mpmath.
+	for i := range wide {
+		wide[i] = make([]float64, 30)
+		for j := range wide[i] {
+			wide[i][j] = float64(i)
+		}
+	}
+	f, err = Friedman(wide)
+	if err != nil || f.Statistic != 210 || f.KendallW != 1 || !(f.ByChancePct > 0) || math.Abs(f.ByChancePct/8.72650914484055e-40-1) > 1e-11 {
+		t.Errorf("of one mind: %+v (%v)", f, err)
 	}
 }
 
@@ -590,6 +602,56 @@ func TestCrossing(t *testing.T) {
 	var none *ImpossibleError
 	if _, err := Under(flat, 80); !errors.As(err, &none) || none.Field != "SlopePerWeek" {
 		t.Errorf("a slope of nothing: %v", err)
+	}
+}
+
+// What a refusal names is a way out: at its ends there is a week, and a step
+// beyond there is none.
+func TestWaysOutOfNoCrossing(t *testing.T) {
+	scatter := Trend{MeanWeek: 5, MeanScore: 84, SD: 1.3, LastWeek: 10, FirstWeek: 0, Cuppings: 6}
+	for _, b := range []float64{1, 0, -1e-30, -1e-9, -0.01, -0.2, -0.399, -0.41, -2e12} {
+		for _, u := range []float64{0, 1e-20, 0.1, 0.5, 1e12} {
+			for _, pct := range []float64{50, 60, 95, 99.99} {
+				for _, threshold := range []float64{84, 80, -1e6, 1e6} {
+					tr := scatter
+					tr.SlopePerWeek, tr.SlopeU = b, u
+					tr.T = num.StudentQuantile(0.5+pct/200, 4)
+					tr.SlopeHalfWidth = tr.T * u
+					_, err := Under(tr, threshold)
+					if err == nil {
+						continue
+					}
+					var none *ImpossibleError
+					if !errors.As(err, &none) {
+						t.Fatal(err)
+					}
+					at := func(v float64) error {
+						w := tr
+						if none.Field == "ConfidencePct" {
+							if v < MinConfidencePct || v > MaxConfidencePct {
+								return errors.New("outside what ScoreTrend accepts")
+							}
+							w.T = num.StudentQuantile(0.5+v/200, 4)
+							w.SlopeHalfWidth = w.T * u
+						} else {
+							w.SlopePerWeek = v
+						}
+						_, err := Under(w, threshold)
+						return err
+					}
+					low, beyond := none.Min, none.Max+0.011
+					if none.Field == "SlopePerWeek" {
+						low, beyond = -maxSlope, none.Max*0.998
+					}
+					if at(low) != nil || at(none.Max) != nil {
+						t.Fatalf("slope %v ± %v at %v %%, threshold %v: %v: at %v %v, at %v %v", b, u, pct, threshold, err, low, at(low), none.Max, at(none.Max))
+					}
+					if at(beyond) == nil && none.Max < -1e-12 {
+						t.Fatalf("slope %v ± %v at %v %%, threshold %v: %v, but possible at %v", b, u, pct, threshold, err, beyond)
+					}
+				}
+			}
+		}
 	}
 }
 

@@ -69,7 +69,7 @@ func Friedman(scores [][]float64) (RankTest, error) {
 	if p, ok := byEnumeration(ranks, deviations(sums)); ok {
 		out.ByChancePct = 100 * p
 	} else {
-		out.ByChancePct = 100 * chiSquareUpper(out.Statistic, float64(out.DF))
+		out.ByChancePct = 100 * num.ChiSquareTail(out.Statistic, float64(out.DF))
 		out.Notes |= Approximate
 	}
 	return out, nil
@@ -144,8 +144,6 @@ func friedman(sums []int, m, ties int) (RankTest, bool) {
 	w := 3 * float64(deviations(sums)) / room
 	return RankTest{Statistic: fm * (fn - 1) * w, DF: n - 1, KendallW: w}, true
 }
-
-func chiSquareUpper(x, df float64) float64 { return 1 - num.ChiSquareCDF(x, df) }
 
 // byEnumeration is the probability that 4·S is at least least when each
 // taster's ranks are dealt to the coffees at random. The states are sorted
