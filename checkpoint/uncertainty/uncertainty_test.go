@@ -559,3 +559,99 @@ func TestManyDegreesOfFreedom(t *testing.T) {
 		}
 	}
 }
+
+// A line by hand is refused by what is read of it, and never gives a number
+// that is none.
+func TestLinesByHand(t *testing.T) {
+	good := Line{Slope: 2, Intercept: 1, SlopeU: 0.1, ResidualSD: 0.2, DF: 3, MaxX: 4, MeanX: 2, SumX: 10, N: 5}
+	if _, _, err := OnLine(good, 1); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		change func(*Line, float64)
+		field  string
+		value  []float64
+	}{
+		{func(l *Line, v float64) { l.X0 = v }, "l.X0", []float64{nan, inf, -2e15}},
+		{func(l *Line, v float64) { l.Intercept = v }, "l.Intercept", []float64{nan, -inf, 1e201}},
+		{func(l *Line, v float64) { l.Slope = v }, "l.Slope", []float64{nan, inf, -1e201}},
+		{func(l *Line, v float64) { l.SlopeU = v }, "l.SlopeU", []float64{nan, inf, -1}},
+		{func(l *Line, v float64) { l.ResidualSD = v }, "l.ResidualSD", []float64{nan, inf, -1}},
+		{func(l *Line, v float64) { l.DF = v }, "l.DF", []float64{nan, inf, -1}},
+		{func(l *Line, v float64) { l.MinX = v }, "l.MinX", []float64{nan, inf}},
+		{func(l *Line, v float64) { l.MaxX = v }, "l.MaxX", []float64{nan, inf}},
+		{func(l *Line, v float64) { l.MeanX = v }, "l.MeanX", []float64{nan, inf}},
+		{func(l *Line, v float64) { l.SumX = v }, "l.SumX", []float64{nan, inf, 0}},
+	} {
+		for _, v := range c.value {
+			l := good
+			c.change(&l, v)
+			_, _, on := OnLine(l, 1)
+			_, _, back := ReadBack(l, 1, 1)
+			for _, err := range []error{on, back} {
+				if names := refused(err); len(names) != 1 || names[0] != c.field {
+					t.Errorf("%s %v: %v", c.field, v, err)
+				}
+			}
+		}
+	}
+	// Whatever is accepted gives finite answers, and what is not gives ranges
+	// whose ends are accepted.
+	var few int
+	for _, slope := range []float64{0, 5e-324, 1e-300, -1e-10, 0.5, -3, 1e200} {
+		for _, slopeU := range []float64{0, 1e-12, 1} {
+			for _, intercept := range []float64{0, 1e15, -1e20, 1e200} {
+				for _, sum := range []float64{5e-324, 1, 1e300} {
+					for _, y := range []float64{0, 100, -1e15} {
+						l := Line{X0: 3, Intercept: intercept, Slope: slope, SlopeU: slopeU, ResidualSD: 7, DF: 3, MaxX: 4, MeanX: -1e15, SumX: sum, N: 5}
+						q, _, err := OnLine(l, 1e15)
+						if err != nil || math.IsNaN(q.Value+q.U) || math.IsInf(q.Value, 0) || math.IsInf(q.U, 0) {
+							t.Fatalf("%+v: %+v, %v", l, q, err)
+						}
+						q, _, err = ReadBack(l, y, 1)
+						if err == nil {
+							if math.IsNaN(q.Value+q.U) || math.IsInf(q.Value, 0) || math.IsInf(q.U, 0) {
+								t.Fatalf("%+v at %v: %+v", l, y, q)
+							}
+							continue
+						}
+						few++
+						var none *ImpossibleError
+						var in *InputError
+						field, least, most := "", 0.0, 0.0
+						if errors.As(err, &none) {
+							field, least, most = none.Field, none.Min, none.Max
+						} else if errors.As(err, &in) {
+							field, least, most = in.Fields[0].Field, in.Fields[0].Min, in.Fields[0].Max
+						}
+						for _, v := range []float64{least, most} {
+							m, at := l, y
+							switch field {
+							case "y":
+								at = v
+							case "l.Slope":
+								m.Slope = v
+							case "l.SlopeU":
+								m.SlopeU = v
+							case "l.Intercept":
+								m.Intercept = v
+							case "l.ResidualSD":
+								m.ResidualSD = v
+							default:
+								t.Fatalf("%v", err)
+							}
+							if _, _, again := ReadBack(m, at, 1); again != nil {
+								if r := refused(again); len(r) == 1 && r[0] == field || none != nil {
+									t.Fatalf("%+v at %v: %v, but with %v: %v", l, y, err, v, again)
+								}
+							}
+						}
+					}
+				}
+			}
+		}
+	}
+	if few < 100 {
+		t.Errorf("%d refusals only", few)
+	}
+}
