@@ -53,9 +53,9 @@ func TestWhatARefusalNames(t *testing.T) {
 		{one(Propagate(yield, in, Correlation{0, 1, 1}, Correlation{1, 2, 1}, Correlation{0, 2, -1})),
 			"correlations is 3 coefficients; accepted: -1 to 1 (no set of inputs can be correlated in this way; two that both follow a third also follow each other)"},
 		{one(Propagate(root, []Quantity{{Value: -1, U: 0.1}})),
-			"no value: the formula has no finite value at, or within half a standard uncertainty of, the inputs; inputs[0].U is 0.1, possible with 0 to 0.1"},
+			"f is NaN; accepted: -1.7976931348623157e+308 to 1.7976931348623157e+308 (the formula has no finite value at the inputs)"},
 		{one(Propagate(func(x []float64) float64 { return x[0] + math.Sqrt(x[1]) }, []Quantity{{Value: 1, U: 1}, {Value: 0.1, U: 0.4}})),
-			"no uncertainty: the formula has no finite value at, or within half a standard uncertainty of, the inputs; inputs[1].U is 0.4, possible with 0 to 0.4"},
+			"no uncertainty: the formula has no finite value within half a standard uncertainty of the inputs; inputs[1].U is 0.4, possible with 0 to 0.2"},
 
 		{plan(func(p *Plan) { p.MinDraws, p.MaxDraws = 30000, 20000 }), "MaxDraws is 20000 draws; accepted: 30000 to 1000000000 draws"},
 		{plan(func(p *Plan) { p.MaxDraws = 19999 }), "MaxDraws is 19999 draws; accepted: 20000 to 1000000000 draws"},
@@ -65,7 +65,7 @@ func TestWhatARefusalNames(t *testing.T) {
 		{one(Simulate(yield, []Quantity{in[0], {Value: 1, U: 1, Shape: Rectangular}, in[2]}, Plan{CoveragePct: 95, Digits: 2, MaxDraws: 2 * Batch}, Correlation{0, 2, 0.5}, Correlation{0, 1, 0.5})),
 			"correlations[1] is 0.5; accepted: 0 to 0 (only Normal inputs can be drawn together)"},
 		{one(Simulate(root, []Quantity{{Value: 0, U: 1}}, Plan{CoveragePct: 95, Digits: 1, MaxDraws: 2 * Batch})),
-			"no simulation: the formula has no finite value at some of the draws; inputs[0].U is 1, possible with 0 to 1"},
+			"no simulation: the formula has no finite value at some of the draws; inputs[0].U is 1, possible with 0 to 0"},
 
 		{one(FitLine(0, []float64{2, 2, 2}, ok)), "x is 2 throughout; accepted: -1e+15 to 1e+15 (points at two places at least make a line)"},
 		{one(FitLine(0, []float64{0.1, 0.1, 0.1}, ok)), "x is 0.1 throughout; accepted: -1e+15 to 1e+15 (points at two places at least make a line)"},

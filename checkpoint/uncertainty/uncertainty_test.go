@@ -139,7 +139,6 @@ func TestImpossible(t *testing.T) {
 		t.Fatal(err)
 	}
 	for name, try := range map[string]func() error{
-		"at the value":     func() error { _, err := Propagate(root, []Quantity{{Value: -1, U: 0.1}}); return err },
 		"beside the value": func() error { _, err := Propagate(root, []Quantity{{Value: 0.1, U: 1}}); return err },
 		"two inputs together": func() error {
 			_, err := Propagate(func(x []float64) float64 { return math.Sqrt(2.4 - x[0] - x[1]) }, []Quantity{{Value: 1, U: 1}, {Value: 1, U: 1}})
@@ -653,5 +652,101 @@ func TestLinesByHand(t *testing.T) {
 	}
 	if few < 100 {
 		t.Errorf("%d refusals only", few)
+	}
+}
+
+// The steps are those that floats take: a small uncertainty beside a large
+// value keeps its size down to the limit, and below is refused.
+func TestSmallBesideTheValue(t *testing.T) {
+	same := func(x []float64) float64 { return x[0] }
+	for _, value := range []float64{1, 1.0000001, 1.9999999, 3, -7.3, 1e9 / 7, 1e15} {
+		for _, share := range []float64{1e-3, 1e-6, 1.1e-9, 0.9e-9, 1e-11, 1.001e-12} {
+			u := share * math.Abs(value)
+			in := []Quantity{{Value: value, U: u}}
+			r, err := Propagate(same, in)
+			if err != nil || !near(r.U, u, 1e-12) || !near(r.SecondU, u, 1e-10) || math.Abs(r.Shift) > 1e-10*u || r.Notes != 0 {
+				t.Errorf("%v ± %v: %+v, %v", value, u, r, err)
+			}
+			// A square rounds by itself: U = 2·x·u and no more.
+			r, err = Propagate(func(x []float64) float64 { return x[0] * x[0] / value }, in)
+			if err != nil || !near(r.U, 2*u, 2e-3) || !near(r.SecondU, 2*u, 0.02) || r.Notes != 0 {
+				t.Errorf("square of %v ± %v: %+v, %v", value, u, r, err)
+			}
+			// A product with another: both steps, and the mixed terms.
+			r, err = Propagate(func(x []float64) float64 { return (x[0] - value) / u * x[1] }, []Quantity{in[0], {Value: 5, U: 2}})
+			if err != nil || !near(r.U, 5, 1e-9) || !near(r.SecondU, math.Sqrt(29), 1e-9) {
+				t.Errorf("beside %v ± %v: %+v, %v", value, u, r, err)
+			}
+		}
+		for _, share := range []float64{0.999e-12, 1e-15, 1e-300} {
+			in := []Quantity{{Value: 2}, {Value: value, U: share * math.Abs(value)}}
+			_, err := Propagate(same, in)
+			_, err2 := Simulate(same, in, Plan{CoveragePct: 95, Digits: 1, MaxDraws: 2 * Batch})
+			for _, err := range []error{err, err2} {
+				var bad *InputError
+				if !errors.As(err, &bad) || bad.Fields[0].Field != "inputs[1].U" || bad.Fields[0].Min != 1e-12*math.Abs(value) {
+					t.Errorf("%v: %v", in, err)
+				}
+			}
+		}
+	}
+	// Nothing beside 0 is small.
+	if r, err := Propagate(same, []Quantity{{U: 1e-150}}); err != nil || !near(r.U, 1e-150, 1e-12) {
+		t.Errorf("%+v, %v", r, err)
+	}
+}
+
+// An uncertainty that a refusal names makes the answer exist, at both ends.
+func TestWaysOutOfNoSpread(t *testing.T) {
+	plan := Plan{CoveragePct: 95, Digits: 1, MaxDraws: 2 * Batch}
+	for name, c := range map[string]struct {
+		f     Model
+		in    []Quantity
+		field string
+	}{
+		"second":  {func(x []float64) float64 { return x[0] + math.Sqrt(x[1]) }, []Quantity{{Value: 1}, {Value: 0.1, U: 0.4}}, "inputs[1].U"},
+		"bounded": {func(x []float64) float64 { return math.Sqrt(x[1] - x[0]) }, []Quantity{{Value: 1, U: 1e-3}, {Value: 2, U: 3, Shape: Rectangular}}, "inputs[1].U"},
+		"first":   {func(x []float64) float64 { return math.Log(x[0]) * x[1] }, []Quantity{{Value: 1, U: 2.5}, {Value: 2, U: 1}}, "inputs[0].U"},
+		"pair":    {func(x []float64) float64 { return math.Sqrt(2.4 - x[0] - x[1]) }, []Quantity{{Value: 1, U: 0.7, Shape: Rectangular}, {Value: 1, U: 0.1, Shape: Rectangular}}, "inputs[0].U"},
+		"both":    {func(x []float64) float64 { return math.Sqrt(x[0]) + math.Sqrt(x[1]) }, []Quantity{{Value: 1, U: 3}, {Value: 1, U: 3}}, "inputs[].U"},
+	} {
+		for kind, f := range map[string]func(in []Quantity) error{
+			"propagate": func(in []Quantity) error { _, err := Propagate(c.f, in); return err },
+			"simulate":  func(in []Quantity) error { _, err := Simulate(c.f, in, plan); return err },
+		} {
+			err := f(c.in)
+			var none *ImpossibleError
+			if !errors.As(err, &none) {
+				if err != nil || name != "pair" {
+					t.Errorf("%s, %s: %v", name, kind, err)
+				}
+				continue
+			}
+			if none.Field != c.field {
+				t.Errorf("%s, %s: %v", name, kind, err)
+			}
+			for _, u := range []float64{none.Min, none.Max} {
+				in := append([]Quantity(nil), c.in...)
+				for i := range in {
+					if none.Field == "inputs[].U" || none.Field == "inputs["+strconv.Itoa(i)+"].U" {
+						in[i].U = u
+					}
+				}
+				if again := f(in); again != nil {
+					t.Errorf("%s, %s: %v; with %v: %v", name, kind, err, u, again)
+				}
+			}
+		}
+	}
+	// No uncertainty mends a formula that has no value.
+	for _, y := range []float64{nan, inf} {
+		f := func([]float64) float64 { return y }
+		_, err := Propagate(f, []Quantity{{U: 1}})
+		_, err2 := Simulate(f, []Quantity{{U: 1}}, plan)
+		for _, err := range []error{err, err2} {
+			if names := refused(err); len(names) != 1 || names[0] != "f" {
+				t.Errorf("%v: %v", y, err)
+			}
+		}
 	}
 }
