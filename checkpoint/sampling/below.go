@@ -73,7 +73,7 @@ func Below(c Censored) (Estimate, error) {
 	n := k + m
 	plain, _, _ := momentsOf(c.Detected, func(x float64) float64 { return x })
 	e := Estimate{LowMean: plain * k / n, HighMean: plain*k/n + c.Limit*m/n, BelowPct: 100 * m / n}
-	e.MaxBelowPct = 100 * num.BetaQuantile(0.95, m+1, k)
+	e.MaxBelowPct = 100 * quality(c.Below, c.Below+len(c.Detected), 0.05)
 	if m > k {
 		e.Notes |= MostBelow
 	}

@@ -52,7 +52,7 @@ func TestWhatARefusalNames(t *testing.T) {
 		{claim(Claim{95, 95, Upper, true, 0}, 1, -2e15), "readings[1] is -2e+15; accepted: -1e+15 to 1e+15"},
 		{claim(Claim{95, 95, Upper, true, 0}, 1e-300, 1e15), "no bound: the scatter is so large that the bound passes all numbers; readings is 2 readings, possible with 2 to 1000000 readings"},
 		{claim(usual, 1), "readings is 1 readings; accepted: 2 to 1000000 readings"},
-		{one(AcceptVariablesPct(Variables{N: 40001, K: 1}, 1)), "N is 40001 readings; accepted: 2 to 40000 readings"},
+		{one(AcceptVariablesPct(Variables{N: 1000001, K: 1}, 1)), "N is 1000001 readings; accepted: 2 to 1000000 readings"},
 		{one(AcceptVariablesPct(Variables{N: 1, K: 11}, 1)), "N is 1 readings; accepted: 2 to 1000000 readings; K is 11; accepted: -10 to 10"},
 		{one(AcceptVariablesPct(Variables{SDKnown: true, K: 1}, 1)), "N is 0 readings; accepted: 1 to 1000000 readings"},
 		{judge(Variables{N: 3, K: 1}, 0, x...), "readings is 4 readings; accepted: 3 to 3 readings"},

@@ -106,7 +106,7 @@ func TestDistributionsRefuse(t *testing.T) {
 			}
 		}
 	}
-	for _, d := range []NoncentralT{{0, 1}, {1.5, 1}, {nan, 1}, {1e6 + 1, 1}, {9, nan}, {9, 1e3 + 1}, {9, -inf}} {
+	for _, d := range []NoncentralT{{0, 1}, {1.5, 1}, {nan, 1}, {1e6 + 1, 1}, {9, nan}, {9, 5e3 + 1}, {9, -inf}} {
 		if below, above, density := d.Shares(1); !math.IsNaN(below + above + density) {
 			t.Errorf("%+v: %v %v %v", d, below, above, density)
 		}
@@ -123,7 +123,7 @@ func TestDistributionsRefuse(t *testing.T) {
 // quantile as the inverse, the mirror image, the central t as a special case.
 func TestNoncentralT(t *testing.T) {
 	for _, nu := range []float64{1, 2, 3, 10, 59, 500, 999, 1e4, 1e6} {
-		for _, delta := range []float64{-1e3, -20, -1, 0, 1e-3, 0.5, 4, 30, 117.6, 1e3} {
+		for _, delta := range []float64{-5e3, -1e3, -20, -1, 0, 1e-3, 0.5, 4, 30, 117.6, 1e3, 5e3} {
 			d := NoncentralT{nu, delta}
 			last := math.Inf(-1)
 			for _, p := range []float64{1e-4, 0.01, 0.3, 0.5, 0.9, 0.99, 0.9999} {

@@ -103,9 +103,9 @@ func TestBordersOfDistributions(t *testing.T) {
 		{"β, a -1", BetaQuantile(0.3, -1, 3), true}, {"β, b -1", BetaQuantile(0.3, 3, -1), true},
 		{"factor, p 0", StudentFactor(0, 1), true}, {"factor, p 1", StudentFactor(1, 1), true}, {"factor, nu 0", StudentFactor(0.5, 0), true}, {"factor, nu 1", StudentFactor(0.5, 1), false},
 		{"noncentral, p 0", NoncentralT{5, 1}.Quantile(0), true}, {"noncentral, p 1", NoncentralT{5, 1}.Quantile(1), true}, {"noncentral, q 0", NoncentralT{5, 1}.QuantileAbove(0), true}, {"noncentral, q 1", NoncentralT{5, 1}.QuantileAbove(1), true},
-		{"noncentral, least nu", NoncentralT{1, 1}.Quantile(0.5), false}, {"noncentral, most nu", NoncentralT{1e6, 1}.Quantile(0.5), false}, {"noncentral, most delta", NoncentralT{9, 1e3}.Quantile(0.5), false}, {"noncentral, least delta", NoncentralT{9, -1e3}.Quantile(0.5), false},
+		{"noncentral, least nu", NoncentralT{1, 1}.Quantile(0.5), false}, {"noncentral, most nu", NoncentralT{1e6, 1}.Quantile(0.5), false}, {"noncentral, most delta", NoncentralT{9, 5e3}.Quantile(0.5), false}, {"noncentral, least delta", NoncentralT{9, -5e3}.Quantile(0.5), false},
 		{"noncentral, nu 0", NoncentralT{0, 1}.Quantile(0.5), true}, {"noncentral, nu 1.5", NoncentralT{1.5, 1}.Quantile(0.5), true}, {"noncentral, nu over", NoncentralT{1e6 + 1, 1}.Quantile(0.5), true},
-		{"noncentral, delta over", NoncentralT{9, 1e3 + 0.5}.Quantile(0.5), true}, {"noncentral, delta under", NoncentralT{9, -1e3 - 0.5}.Quantile(0.5), true},
+		{"noncentral, delta over", NoncentralT{9, 5e3 + 0.5}.Quantile(0.5), true}, {"noncentral, delta under", NoncentralT{9, -5e3 - 0.5}.Quantile(0.5), true},
 	} {
 		if math.IsNaN(c.got) != c.nan || math.IsInf(c.got, 0) {
 			t.Errorf("%s: %v", c.name, c.got)
