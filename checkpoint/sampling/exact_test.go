@@ -372,6 +372,26 @@ func TestMarginThatIsNamed(t *testing.T) {
 	}
 }
 
+// As many unseen readings as are named have an estimate, and one more has none.
+func TestUnseenThatAreNamed(t *testing.T) {
+	for _, c := range []Censored{{Detected: []float64{1, 2}, Limit: 1}, {Detected: []float64{1, 1.2, 1.9, 2, 3}, Limit: 1}, {Detected: []float64{1, 1.2, 1.9, 2, 3}, Limit: 1, Lognormal: true}} {
+		c.Below = MaxReadings
+		var none *ImpossibleError
+		if _, err := Below(c); !errors.As(err, &none) || none.Field != "Below" || none.Min != 0 || !(none.Max >= 100) {
+			t.Fatalf("%+v: %v", c, err)
+		}
+		for _, m := range []struct {
+			below int
+			ok    bool
+		}{{0, true}, {10, true}, {100, true}, {int(none.Max), true}, {int(none.Max) + 1, false}} {
+			c.Below = m.below
+			if e, err := Below(c); (err == nil) != m.ok || m.ok && !(e.SD > 0) {
+				t.Errorf("%+v: %+v, %v", c, e, err)
+			}
+		}
+	}
+}
+
 // Points too close together: the bad quality that is named has a plan, of the
 // most readings or units that are drawn, and one a little less bad has none.
 func TestBadQualityThatIsNamed(t *testing.T) {
