@@ -301,3 +301,33 @@ func TestCUSUMByHand(t *testing.T) {
 		}
 	}
 }
+
+// Many readings set aside, in any order and some twice: by definition, each
+// run of what is left gives its moving ranges.
+func TestManySetAside(t *testing.T) {
+	x := normals(100000, 3)
+	var aside []int
+	gone := make([]bool, len(x))
+	for i := len(x) - 1; i >= 0; i -= 5 {
+		aside = append(aside, i)
+		gone[i] = true
+	}
+	aside = append(aside, aside[7], 0)
+	gone[0] = true
+	sum, moving, n, pairs := 0.0, 0.0, 0, 0
+	for i, v := range x {
+		if gone[i] {
+			continue
+		}
+		sum += v
+		n++
+		if i > 0 && !gone[i-1] {
+			moving += math.Abs(v - x[i-1])
+			pairs++
+		}
+	}
+	p, err := Individuals(x, aside...)
+	if err != nil || p.Points != n || !near(p.Spread.Centre, moving/float64(pairs), 1e-12) || !(math.Abs(p.Level.Centre-sum/float64(n)) <= 1e-12) {
+		t.Errorf("%+v, %v; want %d points about %v, ranges %v", p, err, n, sum/float64(n), moving/float64(pairs))
+	}
+}

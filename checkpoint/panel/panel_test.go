@@ -766,3 +766,82 @@ func FuzzTable(f *testing.F) {
 		}
 	})
 }
+
+// Ranks by sorting against their definition, with ties, signed zeros and more
+// coffees than find room.
+func TestRanksByDefinition(t *testing.T) {
+	for _, n := range []int{2, 5, fewRows, fewRows + 1, 1000} {
+		scores := make([][]float64, n)
+		for i := range scores {
+			scores[i] = []float64{float64(i * i % 7), math.Copysign(0, float64(i%2)-0.5), float64(-i)}
+		}
+		for j := range scores[0] {
+			ranks, ties := doubledRanks(scores, j)
+			wantTies := 0
+			for i := range scores {
+				below, equal := 0, 0
+				for _, row := range scores {
+					if row[j] < scores[i][j] {
+						below++
+					} else if row[j] == scores[i][j] {
+						equal++
+					}
+				}
+				wantTies += equal*equal - 1
+				if ranks[i] != 2*below+equal+1 {
+					t.Fatalf("%d coffees, taster %d, coffee %d: %d, want %d", n, j, i, ranks[i], 2*below+equal+1)
+				}
+			}
+			if ties != wantTies {
+				t.Fatalf("%d coffees, taster %d: ties %d, want %d", n, j, ties, wantTies)
+			}
+		}
+	}
+}
+
+// The largest table: each taster is milder than the last by a thousandth, each
+// coffee better by one, and nothing else; so all is known.
+func TestLargestTable(t *testing.T) {
+	scores := make([][]float64, MaxCoffees)
+	for i := range scores {
+		scores[i] = make([]float64, MaxTasters)
+		for j := range scores[i] {
+			scores[i][j] = float64(i) + float64(j)/1024
+		}
+	}
+	f, err := Friedman(scores)
+	if err != nil || !near(f.KendallW, 1, 1e-12) || !near(f.Statistic, 999000, 1e-12) {
+		t.Errorf("%+v, %v", f, err)
+	}
+	list, err := Offsets(scores, 95)
+	if err != nil || !near(list[999].Points, 999./2/1024, 1e-9) || !near(list[0].Points, -999./2/1024, 1e-9) || list[0].SD > 1e-9 {
+		t.Errorf("%+v, %v", list[0], err)
+	}
+	a, err := Agree(scores, 95)
+	if err != nil || !near(a.ICC31.Value, 1, 1e-12) || !near(a.CoffeesMS, 1000*1000*1001./12, 1e-9) {
+		t.Errorf("%+v, %v", a, err)
+	}
+}
+
+func BenchmarkLargestTable(b *testing.B) {
+	scores := make([][]float64, MaxCoffees)
+	for i := range scores {
+		scores[i] = make([]float64, MaxTasters)
+		for j := range scores[i] {
+			scores[i][j] = float64(i*(j+7)%911) + float64(j)/1024
+		}
+	}
+	for name, f := range map[string]func() error{
+		"Friedman": func() error { _, err := Friedman(scores); return err },
+		"Offsets":  func() error { _, err := Offsets(scores, 95); return err },
+		"Agree":    func() error { _, err := Agree(scores, 95); return err },
+	} {
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				if err := f(); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
