@@ -226,14 +226,10 @@ func oneWay(R, W, k, fl, fu float64) (single, mean Coefficient) {
 }
 
 // fQuantile is the x below which the share p of Fisher's F lies, infinite
-// where it passes 1e26.
+// where it passes all floats.
 func fQuantile(p, d1, d2 float64) float64 {
 	if !(d1 > 1e-6 && d2 > 1e-6) { // so heavy a tail has no end
 		return math.Inf(1)
 	}
-	y, ok := num.Root(func(y float64) float64 { return num.FCDF(math.Exp(y), d1, d2) - p }, -60, 60, 1e-14)
-	if !ok {
-		return math.Inf(1)
-	}
-	return math.Exp(y)
+	return num.FQuantile(p, d1, d2)
 }

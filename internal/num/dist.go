@@ -195,7 +195,7 @@ func FCDF(x, d1, d2 float64) float64 {
 	if x <= 0 {
 		return 0
 	}
-	return mathext.RegIncBeta(d1/2, d2/2, d1*x/(d1*x+d2))
+	return mathext.RegIncBeta(d1/2, d2/2, 1/(1+d2/d1/x))
 }
 
 // FTail is the share of Fisher's F with d1 and d2 degrees of freedom above x.
@@ -203,67 +203,38 @@ func FTail(x, d1, d2 float64) float64 {
 	if x <= 0 {
 		return 1
 	}
-	return mathext.RegIncBeta(d2/2, d1/2, d2/(d1*x+d2))
+	return mathext.RegIncBeta(d2/2, d1/2, 1/(1+d1/d2*x))
 }
 
 // FQuantile is the x below which the share p of Fisher's F with d1 and d2
-// degrees of freedom lies. It is NaN unless 0 < p < 1 and both are over 0.
+// degrees of freedom lies, 0 below e⁻⁷⁰⁰ and infinite above e⁷⁰⁰. It is NaN
+// unless 0 < p < 1 and both are over 0.
+//
+// In ln x, in which even the longest tail is nearly straight, by the smaller
+// of the two shares, which keeps its digits.
 func FQuantile(p, d1, d2 float64) float64 {
 	if !(p > 0 && p < 1 && d1 > 0 && d2 > 0) {
 		return math.NaN()
 	}
-	b := BetaQuantile(p, d1/2, d2/2)
-	c := 1 - b
-	if b > 0.5 { // keep the digits of the complement
-		c = BetaQuantile(1-p, d2/2, d1/2)
+	miss := func(y float64) float64 {
+		x := math.Exp(y)
+		if p > 0.5 {
+			return math.Log((1 - p) / FTail(x, d1, d2))
+		}
+		return math.Log(FCDF(x, d1, d2) / p)
 	}
-	return d2 * b / (d1 * c)
-}
-
-// BetaCDF is the share of the beta distribution with shapes a and b below x.
-func BetaCDF(x, a, b float64) float64 {
+	const far = 700
 	switch {
-	case x <= 0:
+	case !(miss(-far) < 0):
 		return 0
-	case x >= 1:
-		return 1
+	case !(miss(far) > 0):
+		return math.Inf(1)
 	}
-	return mathext.RegIncBeta(a, b, x)
-}
-
-// BetaQuantile is the x below which the share p of the beta distribution with
-// shapes a and b lies. It is NaN unless 0 < p < 1 and both are over 0.
-func BetaQuantile(p, a, b float64) float64 {
-	if !(p > 0 && p < 1 && a > 0 && b > 0) {
+	y, ok := Root(miss, -far, far, 1e-14)
+	if !ok {
 		return math.NaN()
 	}
-	return mathext.InvRegIncBeta(a, b, p)
-}
-
-// BinomialCDF is the chance of at most k successes in n trials of chance p.
-func BinomialCDF(k, n int, p float64) float64 {
-	switch {
-	case k < 0:
-		return 0
-	case k >= n || p <= 0:
-		return 1
-	case p >= 1:
-		return 0
-	}
-	return mathext.RegIncBeta(float64(n-k), float64(k+1), 1-p)
-}
-
-// BinomialTail is the chance of at least k successes in n trials of chance p.
-func BinomialTail(k, n int, p float64) float64 {
-	switch {
-	case k <= 0:
-		return 1
-	case k > n || p <= 0:
-		return 0
-	case p >= 1:
-		return 1
-	}
-	return mathext.RegIncBeta(float64(k), float64(n-k+1), p)
+	return math.Exp(y)
 }
 
 // HypergeometricCDF is the chance of at most k marked units among n drawn
