@@ -159,9 +159,9 @@ func Under(trend Trend, threshold float64) (Crossing, error) {
 	if err := fault.Input(bad); err != nil {
 		return Crossing{}, err
 	}
-	out, why := trend.crossing(threshold)
-	if why != "" {
-		return Crossing{}, trend.wayOut(threshold, why)
+	out, lack := trend.crossing(threshold)
+	if lack != nothing {
+		return Crossing{}, trend.wayOut(threshold, lack)
 	}
 	switch {
 	case out.Week <= trend.LastWeek:
@@ -174,23 +174,24 @@ func Under(trend Trend, threshold float64) (Crossing, error) {
 	return out, nil
 }
 
-// The reasons for which a score has no week under the threshold.
+// What a score lacks that has no week under the threshold.
+type lack uint8
+
 const (
-	notFalling  = "the score does not fall"
-	notClearly  = "the score does not clearly fall"
-	tooSlowly   = "the score falls too slowly to name one"
-	noCrossing  = "week under the threshold"
-	wayOutTries = 60
+	nothing lack = iota
+	fall
+	clarity
+	speed
 )
 
-// crossing is the week without its notes, or the reason why there is none.
-func (t Trend) crossing(threshold float64) (out Crossing, why string) {
+// crossing is the week without its notes, or what there lacks for one.
+func (t Trend) crossing(threshold float64) (out Crossing, _ lack) {
 	b := t.SlopePerWeek
 	switch {
 	case !(b < 0):
-		return out, notFalling
+		return out, fall
 	case !(-b > t.SlopeHalfWidth):
-		return out, notClearly
+		return out, clarity
 	}
 	// With x = w − w̄ and d = h − s̄: (b·x − d)² = t²·(s²/n + u_b²·x²).
 	d := threshold - t.MeanScore
@@ -201,48 +202,55 @@ func (t Trend) crossing(threshold float64) (out Crossing, why string) {
 	out = Crossing{Week: t.MeanWeek + d/b, Earliest: t.MeanWeek + mid - half, Latest: t.MeanWeek + mid + half}
 	// A slope a hair below zero crosses beyond any calendar.
 	if !(math.Abs(out.Earliest) <= farWeek && math.Abs(out.Latest) <= farWeek) { // Week lies between them
-		return Crossing{}, tooSlowly
+		return Crossing{}, speed
 	}
-	return out, ""
+	return out, nothing
 }
 
 // wayOut names the confidence at which there would be a week, or else the
 // slope.
-func (t Trend) wayOut(threshold float64, why string) error {
-	if df := float64(t.Cuppings - 2); why == notClearly {
+func (t Trend) wayOut(threshold float64, without lack) error {
+	why := "the score does not fall"
+	switch without {
+	case clarity:
+		why = "the score does not clearly fall"
+	case speed:
+		why = "the score falls too slowly to name one"
+	}
+	if df := float64(t.Cuppings - 2); without == clarity {
 		at := func(pct float64) bool {
 			v := t
 			v.T = num.StudentQuantile(0.5+pct/200, df)
 			v.SlopeHalfWidth = v.T * v.SlopeU
-			_, why := v.crossing(threshold)
-			return why == ""
+			_, lack := v.crossing(threshold)
+			return lack == nothing
 		}
 		given := 100 * num.StudentWithin(t.T, df)
 		if given > MinConfidencePct && at(MinConfidencePct) {
 			yes, no := float64(MinConfidencePct), float64(MaxConfidencePct)
-			for range wayOutTries {
+			for range 60 {
 				if mid := (yes + no) / 2; at(mid) {
 					yes = mid
 				} else {
 					no = mid
 				}
 			}
-			return &ImpossibleError{Quantity: noCrossing, Why: why,
+			return &ImpossibleError{Quantity: "week under the threshold", Why: why,
 				Field: "ConfidencePct", Given: fault.Shortest(math.Round(1e6*given) / 1e6), Min: MinConfidencePct, Max: math.Floor(100*yes) / 100, Unit: "%"}
 		}
 	}
 	at := func(fall float64) bool {
 		v := t
 		v.SlopePerWeek = -fall
-		_, why := v.crossing(threshold)
-		return why == ""
+		_, lack := v.crossing(threshold)
+		return lack == nothing
 	}
 	yes := max(-t.SlopePerWeek, t.SlopeHalfWidth, 1e-12)
 	no := yes / 2
 	for !at(yes) { // half of maxSlope is steep enough for all
 		no, yes = yes, 2*yes
 	}
-	for range wayOutTries {
+	for range 60 {
 		if mid := (yes + no) / 2; at(mid) {
 			yes = mid
 		} else {
@@ -251,7 +259,7 @@ func (t Trend) wayOut(threshold float64, why string) error {
 	}
 	// Four digits, and not below what is needed.
 	told, _ := strconv.ParseFloat(strconv.FormatFloat(1.001*yes, 'e', 3, 64), 64)
-	return &ImpossibleError{Quantity: noCrossing, Why: why,
+	return &ImpossibleError{Quantity: "week under the threshold", Why: why,
 		Field: "SlopePerWeek", Given: fault.Shortest(t.SlopePerWeek), Min: math.Inf(-1), Max: -told, Unit: "points per week"}
 }
 
