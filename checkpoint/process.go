@@ -1,6 +1,7 @@
 package checkpoint
 
 import (
+	"math"
 	"slices"
 
 	"example.org/evenlot/internal/fault"
@@ -33,7 +34,8 @@ type Risks struct {
 //	m, σ      p.Mean, p.SD            in the unit of the limit; m within ±1e15, σ 1e-12 to 1e15
 //	u         u                       same unit, accepted 0 to 1e15
 //	T_L, T_U  limit.Lo, limit.Hi      same unit, as in [Judge]
-//	A_L, A_U  accept.Lo, accept.Hi    readings that are accepted, such as Verdict.AcceptLo and AcceptHi
+//	A_L, A_U  accept.Lo, accept.Hi    readings that are accepted, as Verdict.AcceptLo and AcceptHi: one side
+//	                                  may be infinite; +Inf and −Inf accept nothing
 //
 // Judge tells the risk of one reading; this tells that of the rule. A guard
 // band lowers the buyer's risk and raises the producer's. It holds for a
@@ -47,8 +49,14 @@ func LongRunRisks(p Process, u float64, limit, accept Limit) (Risks, error) {
 	bad = fault.Float(bad, "Mean", p.Mean, -MaxMagnitude, MaxMagnitude, "")
 	bad = fault.Float(bad, "SD", p.SD, 1e-12, MaxMagnitude, "")
 	bad = fault.Float(bad, "u", u, 0, MaxMagnitude, "")
-	bad = limit.check(bad)
-	bad = accept.check(bad)
+	n := len(bad)
+	bad = fault.Under("limit.", limit.check(bad), n)
+	nothing := math.IsInf(accept.Lo, 1) && math.IsInf(accept.Hi, -1)
+	point := accept.Lo == accept.Hi && accept.Lo != 0 && math.Abs(accept.Lo) <= MaxMagnitude
+	if !nothing && !point {
+		n = len(bad)
+		bad = fault.Under("accept.", accept.check(bad), n)
+	}
 	if bad != nil {
 		return Risks{}, fault.Input(bad)
 	}
@@ -57,8 +65,22 @@ func LongRunRisks(p Process, u float64, limit, accept Limit) (Risks, error) {
 	t := Limit{unit(limit.Lo), unit(limit.Hi)}
 	a := Limit{unit(accept.Lo), unit(accept.Hi)}
 	w := u / p.SD
+	// Both keep the digits of small shares, on either side.
 	accepted := func(z float64) float64 {
-		return num.NormalCDF((a.Hi-z)/w) - num.NormalCDF((a.Lo-z)/w)
+		lo, hi := (a.Lo-z)/w, (a.Hi-z)/w
+		switch {
+		case nothing || point:
+			return 0
+		case lo > 0:
+			return num.NormalCDF(-lo) - num.NormalCDF(-hi)
+		}
+		return num.NormalCDF(hi) - num.NormalCDF(lo)
+	}
+	rejected := func(z float64) float64 {
+		if nothing || point {
+			return 1
+		}
+		return num.NormalCDF((a.Lo-z)/w) + num.NormalCDF((z-a.Hi)/w)
 	}
 	edge := 9.0 // beyond, 1e-19 of the lots
 	// Panels of 4.5 spreads, of the lots' and of the meter's at either end.
@@ -78,7 +100,7 @@ func LongRunRisks(p Process, u float64, limit, accept Limit) (Risks, error) {
 			continue
 		}
 		if mid := (lo + hi) / 2; mid >= t.Lo && mid <= t.Hi {
-			r.FalseRejectPct += 100 * num.Gauss(func(z float64) float64 { return num.NormalPDF(z) * (1 - accepted(z)) }, lo, hi)
+			r.FalseRejectPct += 100 * num.Gauss(func(z float64) float64 { return num.NormalPDF(z) * rejected(z) }, lo, hi)
 		} else {
 			r.FalseAcceptPct += 100 * num.Gauss(func(z float64) float64 { return num.NormalPDF(z) * accepted(z) }, lo, hi)
 		}

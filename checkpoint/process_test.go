@@ -73,7 +73,10 @@ func TestLongRunRisksRefusals(t *testing.T) {
 		{"negative uncertainty", good, -1e-300, l, l, 1},
 		{"mean beyond", Process{math.Nextafter(1e15, inf), 1}, 0, l, l, 1},
 		{"zero limits", good, 1, Limit{}, Limit{}, 2},
-		{"nothing accepted", good, 1, l, Limit{inf, -inf}, 2},
+		{"nothing accepted", good, 1, l, Limit{inf, -inf}, 0},
+		{"one reading accepted", good, 1, l, Limit{11, 11}, 0},
+		{"turned about", good, 1, l, Limit{12, 10}, 1},
+		{"all accepted", good, 1, l, Limit{-inf, inf}, 1},
 		{"NaN", Process{math.NaN(), math.NaN()}, math.NaN(), l, l, 3},
 	} {
 		r, err := LongRunRisks(c.p, c.u, c.l, c.accept)
@@ -105,5 +108,49 @@ func TestTailIsCounted(t *testing.T) {
 				t.Errorf("from %v by ±%v: %v %% and %v %%, want %v and 0", low, u, r.FalseRejectPct, r.FalseAcceptPct, want)
 			}
 		}
+	}
+}
+
+// What Judge finds can be passed on, with a limit open on one side and with a
+// meter so coarse that nothing is accepted; and the two limits are told apart
+// in a refusal.
+func TestRulesAsJudged(t *testing.T) {
+	p := Process{Mean: 11, SD: 0.5}
+	for _, c := range []struct {
+		u float64
+		l Limit
+	}{{0.1, Limit{-inf, 12}}, {0.1, Limit{10, inf}}, {0.1, Limit{10, 12}}, {3, Limit{10, 12}}} {
+		v, err := Judge(Reading{Value: 11, U: c.u}, c.l, 5)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := LongRunRisks(p, c.u, c.l, Limit{v.AcceptLo, v.AcceptHi})
+		if err != nil {
+			t.Errorf("%+v: %v", c, err)
+		}
+		if !v.AnyAccepted() && (r.FalseAcceptPct != 0 || !(math.Abs(r.FalseRejectPct+r.OutsidePct-100) <= 1e-10)) {
+			t.Errorf("nothing is accepted, yet %+v", r)
+		}
+		if v.AnyAccepted() && !(r.FalseRejectPct > 0 && r.FalseRejectPct < 10) {
+			t.Errorf("%+v: %+v", c, r)
+		}
+	}
+	// Exactly: all lots outside on the far side of an open limit are let in by
+	// the tail of the meter, whose digits are kept below as they are above.
+	low, err := LongRunRisks(Process{SD: 1}, 0.05, Limit{-3, inf}, Limit{-2, inf})
+	if err != nil {
+		t.Fatal(err)
+	}
+	high, err := LongRunRisks(Process{SD: 1}, 0.05, Limit{-inf, 3}, Limit{-inf, 2})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !(high.FalseAcceptPct > 0 && math.Abs(low.FalseAcceptPct/high.FalseAcceptPct-1) <= 1e-9) {
+		t.Errorf("mirror images: %v and %v", low.FalseAcceptPct, high.FalseAcceptPct)
+	}
+	_, err = LongRunRisks(p, 0.1, Limit{12, 10}, Limit{math.NaN(), 12})
+	var in *InputError
+	if !errors.As(err, &in) || len(in.Fields) != 2 || in.Fields[0].Field != "limit.Hi" || in.Fields[1].Field != "accept.Lo" {
+		t.Errorf("%v", err)
 	}
 }

@@ -67,14 +67,14 @@ func Individuals(x []float64, setAside ...int) (Pair, error) {
 	if bad != nil {
 		return Pair{}, fault.Input(bad)
 	}
-	aside := func(i int) bool {
-		for _, j := range setAside {
-			if i == j {
-				return true
-			}
+	var marks []bool
+	if len(setAside) > 0 {
+		marks = make([]bool, len(x))
+		for _, i := range setAside {
+			marks[i] = true
 		}
-		return false
 	}
+	aside := func(i int) bool { return marks != nil && marks[i] }
 	rest, moving := 0.0, 0.0 // rest is summed as in mean
 	n, pairs := 0, 0
 	for i, v := range x {

@@ -67,6 +67,17 @@ func rowMean(row []float64, shift float64) float64 {
 	return s / float64(len(row))
 }
 
+// rowMeans are the means of all rows, in room where they fit.
+func rowMeans(room []float64, scores [][]float64, shift float64) []float64 {
+	for _, row := range scores {
+		room = append(room, rowMean(row, shift))
+	}
+	return room
+}
+
+// fewRows is how many means of rows find room without an allocation.
+const fewRows = 32
+
 func colMean(scores [][]float64, j int, shift float64) float64 {
 	s := 0.0
 	for _, row := range scores {
@@ -79,24 +90,26 @@ func colMean(scores [][]float64, j int, shift float64) float64 {
 func analyse(scores [][]float64) twoWay {
 	n, k := len(scores), len(scores[0])
 	shift := scores[0][0]
+	var room [fewRows]float64
+	means := rowMeans(room[:0], scores, shift)
 	var g, largest float64 // g is the grand mean less shift
-	for _, row := range scores {
-		g += rowMean(row, shift)
+	for i, row := range scores {
+		g += means[i]
 		for _, x := range row {
 			largest = max(largest, math.Abs(x))
 		}
 	}
 	g /= float64(n)
 	var ssRows, ssCols, ssErr, ssWithin float64
-	for _, row := range scores {
-		d := rowMean(row, shift) - g
+	for _, m := range means {
+		d := m - g
 		ssRows += float64(k) * d * d
 	}
 	for j := range k {
 		c := colMean(scores, j, shift) - g
 		ssCols += float64(n) * c * c
-		for _, row := range scores {
-			x, r := row[j]-shift, rowMean(row, shift)
+		for i, row := range scores {
+			x, r := row[j]-shift, means[i]
 			e := x - r - c
 			within := x - r
 			ssErr += e * e
@@ -213,14 +226,10 @@ func oneWay(R, W, k, fl, fu float64) (single, mean Coefficient) {
 }
 
 // fQuantile is the x below which the share p of Fisher's F lies, infinite
-// where it passes 1e26.
+// where it passes all floats.
 func fQuantile(p, d1, d2 float64) float64 {
 	if !(d1 > 1e-6 && d2 > 1e-6) { // so heavy a tail has no end
 		return math.Inf(1)
 	}
-	y, ok := num.Root(func(y float64) float64 { return num.FCDF(math.Exp(y), d1, d2) - p }, -60, 60, 1e-14)
-	if !ok {
-		return math.Inf(1)
-	}
-	return math.Exp(y)
+	return num.FQuantile(p, d1, d2)
 }

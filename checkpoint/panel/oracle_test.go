@@ -8,6 +8,8 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+
+	"example.org/evenlot/internal/num"
 )
 
 // oracle reads a table that make_oracle.R wrote.
@@ -174,7 +176,7 @@ func TestFriedmanOracle(t *testing.T) {
 	for _, r := range oracle(t, "friedman.csv", 4) {
 		f, err := Friedman(tables[int(num64(t, r[0]))])
 		if err != nil || !near(f.Statistic, num64(t, r[1]), 1e-11) || f.DF != int(num64(t, r[2])) ||
-			!near(chiSquareUpper(f.Statistic, float64(f.DF)), num64(t, r[3]), 1e-12) {
+			!near(num.ChiSquareTail(f.Statistic, float64(f.DF)), num64(t, r[3]), 1e-12) {
 			t.Errorf("table %s: %+v, want %v (%v)", r[0], f, r[1:], err)
 		}
 	}

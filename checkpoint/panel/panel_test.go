@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"example.org/evenlot/internal/num"
 	"github.com/google/go-cmp/cmp"
 )
 
@@ -443,8 +444,19 @@ func TestFriedmanByForce(t *testing.T) {
 		wide[i] = []float64{float64(i), float64(i * i % 5), float64(-i)}
 	}
 	f, err := Friedman(wide)
-	if err != nil || f.Notes != Approximate || !near(f.ByChancePct, 100*chiSquareUpper(f.Statistic, 7), 1e-12) {
+	if err != nil || f.Notes != Approximate || !near(f.ByChancePct, 100*num.ChiSquareTail(f.Statistic, 7), 1e-12) {
 		t.Errorf("8 coffees: %+v (%v)", f, err)
+	}
+	// Thirty tasters of one mind: χ² = 30·7, and its tail Q(7/2, 105) by mpmath.
+	for i := range wide {
+		wide[i] = make([]float64, 30)
+		for j := range wide[i] {
+			wide[i][j] = float64(i)
+		}
+	}
+	f, err = Friedman(wide)
+	if err != nil || f.Statistic != 210 || f.KendallW != 1 || !(f.ByChancePct > 0) || math.Abs(f.ByChancePct/8.72650914484055e-40-1) > 1e-11 {
+		t.Errorf("of one mind: %+v (%v)", f, err)
 	}
 }
 
@@ -593,6 +605,56 @@ func TestCrossing(t *testing.T) {
 	}
 }
 
+// What a refusal names is a way out: at its ends there is a week, and a step
+// beyond there is none.
+func TestWaysOutOfNoCrossing(t *testing.T) {
+	scatter := Trend{MeanWeek: 5, MeanScore: 84, SD: 1.3, LastWeek: 10, FirstWeek: 0, Cuppings: 6}
+	for _, b := range []float64{1, 0, -1e-30, -1e-9, -0.01, -0.2, -0.399, -0.41, -2e12} {
+		for _, u := range []float64{0, 1e-20, 0.1, 0.5, 1e12} {
+			for _, pct := range []float64{50, 60, 95, 99.99} {
+				for _, threshold := range []float64{84, 80, -1e6, 1e6} {
+					tr := scatter
+					tr.SlopePerWeek, tr.SlopeU = b, u
+					tr.T = num.StudentQuantile(0.5+pct/200, 4)
+					tr.SlopeHalfWidth = tr.T * u
+					_, err := Under(tr, threshold)
+					if err == nil {
+						continue
+					}
+					var none *ImpossibleError
+					if !errors.As(err, &none) {
+						t.Fatal(err)
+					}
+					at := func(v float64) error {
+						w := tr
+						if none.Field == "ConfidencePct" {
+							if v < MinConfidencePct || v > MaxConfidencePct {
+								return errors.New("outside what ScoreTrend accepts")
+							}
+							w.T = num.StudentQuantile(0.5+v/200, 4)
+							w.SlopeHalfWidth = w.T * u
+						} else {
+							w.SlopePerWeek = v
+						}
+						_, err := Under(w, threshold)
+						return err
+					}
+					low, beyond := none.Min, none.Max+0.011
+					if none.Field == "SlopePerWeek" {
+						low, beyond = -maxSlope, none.Max*0.998
+					}
+					if at(low) != nil || at(none.Max) != nil {
+						t.Fatalf("slope %v ± %v at %v %%, threshold %v: %v: at %v %v, at %v %v", b, u, pct, threshold, err, low, at(low), none.Max, at(none.Max))
+					}
+					if at(beyond) == nil && none.Max < -1e-12 {
+						t.Fatalf("slope %v ± %v at %v %%, threshold %v: %v, but possible at %v", b, u, pct, threshold, err, beyond)
+					}
+				}
+			}
+		}
+	}
+}
+
 func TestAllocations(t *testing.T) {
 	table := [][]float64{{84.25, 83.5, 85}, {86, 85.75, 86.5}, {81.5, 82, 82.25}}
 	list := []Cupping{{0, 87}, {4, 86.5}, {8, 86}, {12, 85.5}}
@@ -703,4 +765,83 @@ func FuzzTable(f *testing.F) {
 			t.Fatalf("%v: %+v, %+v, %v", table, tr, cr, err)
 		}
 	})
+}
+
+// Ranks by sorting against their definition, with ties, signed zeros and more
+// coffees than find room.
+func TestRanksByDefinition(t *testing.T) {
+	for _, n := range []int{2, 5, fewRows, fewRows + 1, 1000} {
+		scores := make([][]float64, n)
+		for i := range scores {
+			scores[i] = []float64{float64(i * i % 7), math.Copysign(0, float64(i%2)-0.5), float64(-i)}
+		}
+		for j := range scores[0] {
+			ranks, ties := doubledRanks(scores, j)
+			wantTies := 0
+			for i := range scores {
+				below, equal := 0, 0
+				for _, row := range scores {
+					if row[j] < scores[i][j] {
+						below++
+					} else if row[j] == scores[i][j] {
+						equal++
+					}
+				}
+				wantTies += equal*equal - 1
+				if ranks[i] != 2*below+equal+1 {
+					t.Fatalf("%d coffees, taster %d, coffee %d: %d, want %d", n, j, i, ranks[i], 2*below+equal+1)
+				}
+			}
+			if ties != wantTies {
+				t.Fatalf("%d coffees, taster %d: ties %d, want %d", n, j, ties, wantTies)
+			}
+		}
+	}
+}
+
+// The largest table: each taster is milder than the last by a thousandth, each
+// coffee better by one, and nothing else; so all is known.
+func TestLargestTable(t *testing.T) {
+	scores := make([][]float64, MaxCoffees)
+	for i := range scores {
+		scores[i] = make([]float64, MaxTasters)
+		for j := range scores[i] {
+			scores[i][j] = float64(i) + float64(j)/1024
+		}
+	}
+	f, err := Friedman(scores)
+	if err != nil || !near(f.KendallW, 1, 1e-12) || !near(f.Statistic, 999000, 1e-12) {
+		t.Errorf("%+v, %v", f, err)
+	}
+	list, err := Offsets(scores, 95)
+	if err != nil || !near(list[999].Points, 999./2/1024, 1e-9) || !near(list[0].Points, -999./2/1024, 1e-9) || list[0].SD > 1e-9 {
+		t.Errorf("%+v, %v", list[0], err)
+	}
+	a, err := Agree(scores, 95)
+	if err != nil || !near(a.ICC31.Value, 1, 1e-12) || !near(a.CoffeesMS, 1000*1000*1001./12, 1e-9) {
+		t.Errorf("%+v, %v", a, err)
+	}
+}
+
+func BenchmarkLargestTable(b *testing.B) {
+	scores := make([][]float64, MaxCoffees)
+	for i := range scores {
+		scores[i] = make([]float64, MaxTasters)
+		for j := range scores[i] {
+			scores[i][j] = float64(i*(j+7)%911) + float64(j)/1024
+		}
+	}
+	for name, f := range map[string]func() error{
+		"Friedman": func() error { _, err := Friedman(scores); return err },
+		"Offsets":  func() error { _, err := Offsets(scores, 95); return err },
+		"Agree":    func() error { _, err := Agree(scores, 95); return err },
+	} {
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				if err := f(); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
 }

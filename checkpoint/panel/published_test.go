@@ -195,7 +195,7 @@ func TestPublished(t *testing.T) {
 		"concordance from rank sums": fromSums(func(r RankTest) float64 { return r.KendallW }),
 		"statistic from rank sums":   fromSums(func(r RankTest) float64 { return r.Statistic }),
 		"rank statistic with ties":   blocks(func(r RankTest) float64 { return r.Statistic }),
-		"rank test by chi-squared":   blocks(func(r RankTest) float64 { return chiSquareUpper(r.Statistic, float64(r.DF)) }),
+		"rank test by chi-squared":   blocks(func(r RankTest) float64 { return num.ChiSquareTail(r.Statistic, float64(r.DF)) }),
 		"chi-squared at a risk":      number(chiSquareAt),
 		"least rank-sum difference":  number(leastDifference),
 		"exact tail of ranks without ties": number(func(in *published.Inputs) (float64, error) {
@@ -228,7 +228,7 @@ func leastDifference(in *published.Inputs) (float64, error) {
 // chiSquareAt finds where the tail that the rank test uses is the risk.
 func chiSquareAt(in *published.Inputs) (float64, error) {
 	df, risk := in.Float("DF"), in.Float("RiskPct")/100
-	x, ok := num.Root(func(x float64) float64 { return chiSquareUpper(x, df) - risk }, 0, 100, 1e-9)
+	x, ok := num.Root(func(x float64) float64 { return num.ChiSquareTail(x, df) - risk }, 0, 100, 1e-9)
 	if !ok {
 		return 0, fmt.Errorf("no root")
 	}

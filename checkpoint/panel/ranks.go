@@ -3,6 +3,7 @@ package panel
 import (
 	"math"
 	"slices"
+	"sort"
 
 	"example.org/evenlot/internal/fault"
 	"example.org/evenlot/internal/num"
@@ -69,7 +70,7 @@ func Friedman(scores [][]float64) (RankTest, error) {
 	if p, ok := byEnumeration(ranks, deviations(sums)); ok {
 		out.ByChancePct = 100 * p
 	} else {
-		out.ByChancePct = 100 * chiSquareUpper(out.Statistic, float64(out.DF))
+		out.ByChancePct = 100 * num.ChiSquareTail(out.Statistic, float64(out.DF))
 		out.Notes |= Approximate
 	}
 	return out, nil
@@ -102,16 +103,15 @@ func RankSums(scores [][]float64) ([]float64, error) {
 // over that taster's ties.
 func doubledRanks(scores [][]float64, j int) (ranks []int, ties int) {
 	ranks = make([]int, len(scores))
-	for i, a := range scores {
-		below, equal := 0, 0
-		for _, b := range scores {
-			switch {
-			case b[j] < a[j]:
-				below++
-			case b[j] == a[j]:
-				equal++
-			}
-		}
+	var room [fewRows]float64
+	column := room[:0]
+	for _, row := range scores {
+		column = append(column, row[j])
+	}
+	slices.Sort(column)
+	for i, row := range scores {
+		below, _ := slices.BinarySearch(column, row[j])
+		equal := sort.Search(len(column)-below, func(k int) bool { return column[below+k] > row[j] })
 		ranks[i] = 2*below + equal + 1
 		ties += equal*equal - 1 // summed over the t members of a tie: t³ − t
 	}
@@ -144,8 +144,6 @@ func friedman(sums []int, m, ties int) (RankTest, bool) {
 	w := 3 * float64(deviations(sums)) / room
 	return RankTest{Statistic: fm * (fn - 1) * w, DF: n - 1, KendallW: w}, true
 }
-
-func chiSquareUpper(x, df float64) float64 { return 1 - num.ChiSquareCDF(x, df) }
 
 // byEnumeration is the probability that 4·S is at least least when each
 // taster's ranks are dealt to the coffees at random. The states are sorted

@@ -77,8 +77,10 @@ func CoffeeMeans(scores [][]float64, confidencePct float64) ([]Mean, error) {
 		return nil, err
 	}
 	list := make([]Mean, a.n)
+	each := mean(0, math.Sqrt(a.msErr), float64(a.k), (a.n-1)*(a.k-1), confidencePct)
 	for i, row := range scores {
-		list[i] = mean(row[0]+rowMean(row, row[0]), math.Sqrt(a.msErr), float64(a.k), (a.n-1)*(a.k-1), confidencePct)
+		list[i] = each
+		list[i].Score = row[0] + rowMean(row, row[0])
 	}
 	return list, nil
 }
@@ -125,16 +127,18 @@ func Offsets(scores [][]float64, confidencePct float64) ([]Offset, error) {
 	n, k := float64(a.n), float64(a.k)
 	half := math.Sqrt(a.msErr*(1-1/k)/n) * num.StudentQuantile(0.5+confidencePct/200, (n-1)*(k-1))
 	shift := scores[0][0]
+	var room [fewRows]float64
+	means := rowMeans(room[:0], scores, shift)
 	grand := 0.0
-	for _, row := range scores {
-		grand += rowMean(row, shift) / n
+	for _, m := range means {
+		grand += m / n
 	}
 	list := make([]Offset, a.k)
 	for j := range list {
 		o := colMean(scores, j, shift) - grand
 		ss := 0.0
-		for _, row := range scores {
-			e := row[j] - shift - rowMean(row, shift) - o
+		for i, row := range scores {
+			e := row[j] - shift - means[i] - o
 			ss += e * e
 		}
 		list[j] = Offset{o, half, math.Abs(o) > half, math.Sqrt(ss / ((n - 1) * (1 - 1/k)))}

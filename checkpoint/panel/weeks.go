@@ -2,6 +2,7 @@ package panel
 
 import (
 	"math"
+	"strconv"
 
 	"example.org/evenlot/internal/fault"
 	"example.org/evenlot/internal/num"
@@ -148,7 +149,7 @@ type Crossing struct {
 // A threshold outside its range and a Trend that ScoreTrend did not make are
 // refused with an [*InputError]. A score that does not clearly fall has no
 // such week at this confidence: an [*ImpossibleError] that names the
-// confidence, if any, at which it has.
+// confidence, if any is accepted at which it has, or else the slope.
 //
 // Source: Fieller, J. R. Statist. Soc. B 16, 1954; Draper & Smith, Applied
 // Regression Analysis, inverse estimation.
@@ -158,29 +159,9 @@ func Under(trend Trend, threshold float64) (Crossing, error) {
 	if err := fault.Input(bad); err != nil {
 		return Crossing{}, err
 	}
-	b := trend.SlopePerWeek
-	if !(b < 0) {
-		return Crossing{}, &ImpossibleError{Quantity: "week under the threshold", Why: "the score does not fall",
-			Field: "SlopePerWeek", Given: fault.Shortest(b), Min: math.Inf(-1), Max: 0, Unit: "points per week"}
-	}
-	if !(-b > trend.SlopeHalfWidth) {
-		df := float64(trend.Cuppings - 2)
-		clear := 100 * (2*num.StudentCDF(-b/trend.SlopeU, df) - 1)
-		given := 100 * (2*num.StudentCDF(trend.T, df) - 1)
-		return Crossing{}, &ImpossibleError{Quantity: "week under the threshold", Why: "the score does not clearly fall",
-			Field: "ConfidencePct", Given: fault.Shortest(math.Round(1e6*given) / 1e6), Min: 0, Max: math.Floor(100*clear) / 100, Unit: "%"}
-	}
-	// With x = w − w̄ and d = h − s̄: (b·x − d)² = t²·(s²/n + u_b²·x²).
-	d := threshold - trend.MeanScore
-	a := b*b - trend.SlopeHalfWidth*trend.SlopeHalfWidth
-	v := trend.T * trend.SD / math.Sqrt(float64(trend.Cuppings))
-	mid := b * d / a
-	half := math.Sqrt(max(0, mid*mid-(d*d-v*v)/a))
-	out := Crossing{Week: trend.MeanWeek + d/b, Earliest: trend.MeanWeek + mid - half, Latest: trend.MeanWeek + mid + half}
-	// A slope a hair below zero crosses beyond any calendar.
-	if !(math.Abs(out.Earliest) <= farWeek && math.Abs(out.Latest) <= farWeek) { // Week lies between them
-		return Crossing{}, &ImpossibleError{Quantity: "week under the threshold", Why: "the score falls too slowly to name one",
-			Field: "SlopePerWeek", Given: fault.Shortest(b), Min: math.Inf(-1), Max: -math.Abs(d) / MaxWeek, Unit: "points per week"}
+	out, lack := trend.crossing(threshold)
+	if lack != nothing {
+		return Crossing{}, trend.wayOut(threshold, lack)
 	}
 	switch {
 	case out.Week <= trend.LastWeek:
@@ -191,6 +172,95 @@ func Under(trend Trend, threshold float64) (Crossing, error) {
 		out.Notes |= Extrapolated
 	}
 	return out, nil
+}
+
+// What a score lacks that has no week under the threshold.
+type lack uint8
+
+const (
+	nothing lack = iota
+	fall
+	clarity
+	speed
+)
+
+// crossing is the week without its notes, or what there lacks for one.
+func (t Trend) crossing(threshold float64) (out Crossing, _ lack) {
+	b := t.SlopePerWeek
+	switch {
+	case !(b < 0):
+		return out, fall
+	case !(-b > t.SlopeHalfWidth):
+		return out, clarity
+	}
+	// With x = w − w̄ and d = h − s̄: (b·x − d)² = t²·(s²/n + u_b²·x²).
+	d := threshold - t.MeanScore
+	a := (-b - t.SlopeHalfWidth) * (t.SlopeHalfWidth - b)
+	v := t.T * t.SD / math.Sqrt(float64(t.Cuppings))
+	mid := b * d / a
+	half := math.Sqrt(max(0, mid*mid-(d*d-v*v)/a))
+	out = Crossing{Week: t.MeanWeek + d/b, Earliest: t.MeanWeek + mid - half, Latest: t.MeanWeek + mid + half}
+	// A slope a hair below zero crosses beyond any calendar.
+	if !(math.Abs(out.Earliest) <= farWeek && math.Abs(out.Latest) <= farWeek) { // Week lies between them
+		return Crossing{}, speed
+	}
+	return out, nothing
+}
+
+// wayOut names the confidence at which there would be a week, or else the
+// slope.
+func (t Trend) wayOut(threshold float64, without lack) error {
+	why := "the score does not fall"
+	switch without {
+	case clarity:
+		why = "the score does not clearly fall"
+	case speed:
+		why = "the score falls too slowly to name one"
+	}
+	if df := float64(t.Cuppings - 2); without == clarity {
+		at := func(pct float64) bool {
+			v := t
+			v.T = num.StudentQuantile(0.5+pct/200, df)
+			v.SlopeHalfWidth = v.T * v.SlopeU
+			_, lack := v.crossing(threshold)
+			return lack == nothing
+		}
+		given := 100 * num.StudentWithin(t.T, df)
+		if given > MinConfidencePct && at(MinConfidencePct) {
+			yes, no := float64(MinConfidencePct), float64(MaxConfidencePct)
+			for range 60 {
+				if mid := (yes + no) / 2; at(mid) {
+					yes = mid
+				} else {
+					no = mid
+				}
+			}
+			return &ImpossibleError{Quantity: "week under the threshold", Why: why,
+				Field: "ConfidencePct", Given: fault.Shortest(math.Round(1e6*given) / 1e6), Min: MinConfidencePct, Max: math.Floor(100*yes) / 100, Unit: "%"}
+		}
+	}
+	at := func(fall float64) bool {
+		v := t
+		v.SlopePerWeek = -fall
+		_, lack := v.crossing(threshold)
+		return lack == nothing
+	}
+	yes := max(-t.SlopePerWeek, t.SlopeHalfWidth, 1e-12)
+	no := yes / 2
+	for !at(yes) { // half of maxSlope is steep enough for all
+		no, yes = yes, 2*yes
+	}
+	for range 60 {
+		if mid := (yes + no) / 2; at(mid) {
+			yes = mid
+		} else {
+			no = mid
+		}
+	}
+	// Four digits, and not below what is needed.
+	told, _ := strconv.ParseFloat(strconv.FormatFloat(1.001*yes, 'e', 3, 64), 64)
+	return &ImpossibleError{Quantity: "week under the threshold", Why: why,
+		Field: "SlopePerWeek", Given: fault.Shortest(t.SlopePerWeek), Min: math.Inf(-1), Max: -told, Unit: "points per week"}
 }
 
 // farWeek is the furthest week that a crossing is named for.
@@ -210,5 +280,6 @@ func (t Trend) check(bad []*FieldError) []*FieldError {
 	return fault.Float(bad, "T", t.T, 0.1, 1e5, "")
 }
 
-// maxSlope is the steepest line between the accepted scores and weeks.
-const maxSlope = 2 * MaxScore / 1e-6
+// maxSlope is the steepest slope accepted, far over every half-width that is:
+// as steep a fall is clear.
+const maxSlope = 1e40

@@ -87,7 +87,17 @@ func GoodShare(n, bad int, confidencePct float64) (float64, error) {
 	if bad == 0 {
 		return 100 * math.Pow((100-confidencePct)/100, 1/float64(n)), nil
 	}
-	return 100 * num.BetaQuantile((100-confidencePct)/100, float64(n-bad), float64(bad+1)), nil
+	risk := (100 - confidencePct) / 100
+	p, _ := num.Root(func(p float64) float64 { return num.BinomialUpper(n-bad, n, p) - risk }, 0, 1, 0)
+	return 100 * p, nil
+}
+
+// quality is the share of bad units with which at most c of n are bad by a
+// stated chance: the beta quantile, from the binomial sum, which keeps 13
+// digits where the incomplete beta function has 8.
+func quality(c, n int, chance float64) float64 {
+	p, _ := num.Root(func(p float64) float64 { return num.BinomialLower(c, n, p) - chance }, 0, 1, 0)
+	return p
 }
 
 // An Attributes is a single-sampling plan by counting: draw N, accept the lot
@@ -130,7 +140,7 @@ func AcceptPct(plan Attributes, badPct float64) (float64, error) {
 		marked := int(math.Round(badPct / 100 * float64(plan.Lot)))
 		return 100 * num.HypergeometricCDF(plan.Ac, plan.N, marked, plan.Lot), nil
 	}
-	return 100 * num.BinomialCDF(plan.Ac, plan.N, badPct/100), nil
+	return 100 * num.BinomialLower(plan.Ac, plan.N, badPct/100), nil
 }
 
 // QualityAt returns the quality that a plan accepts with a stated chance: at
@@ -154,7 +164,7 @@ func QualityAt(plan Attributes, acceptPct float64) (float64, error) {
 	if bad != nil {
 		return 0, fault.Input(bad)
 	}
-	return 100 * num.BetaQuantile((100-acceptPct)/100, float64(plan.Ac+1), float64(plan.N-plan.Ac)), nil
+	return 100 * quality(plan.Ac, plan.N, acceptPct/100), nil
 }
 
 // Points pin a plan down: a good lot is accepted nearly always, a bad one
@@ -198,26 +208,34 @@ func PlanAttributes(points Points) (Attributes, error) {
 	// both rise with c.
 	least := 1
 	for c := 0; ; c++ {
-		lo, hi := max(least, c+1)-1, most
-		if num.BinomialCDF(c, most, pb) > points.BadAcceptPct/100 {
-			break
+		// Gallop from the last least to one that protects, then halve.
+		lo := max(least, c+1) - 1
+		hi, step := lo+1, 1
+		for hi < most && num.BinomialLower(c, hi, pb) > points.BadAcceptPct/100 {
+			lo, step = hi, 2*step
+			hi += step
+		}
+		if hi >= most {
+			if hi = most; num.BinomialLower(c, most, pb) > points.BadAcceptPct/100 {
+				break
+			}
 		}
 		for hi-lo > 1 {
 			mid := (lo + hi) / 2
-			if num.BinomialCDF(c, mid, pb) <= points.BadAcceptPct/100 {
+			if num.BinomialLower(c, mid, pb) <= points.BadAcceptPct/100 {
 				hi = mid
 			} else {
 				lo = mid
 			}
 		}
 		least = hi
-		if num.BinomialCDF(c, least, pg) >= points.GoodAcceptPct/100 {
+		if num.BinomialLower(c, least, pg) >= points.GoodAcceptPct/100 {
 			return Attributes{N: least, Ac: c}, nil
 		}
 	}
 	// With all the units there is a plan for a lot bad enough.
-	c := sort.Search(most, func(c int) bool { return num.BinomialCDF(c, most, pg) >= points.GoodAcceptPct/100 })
-	worse := nearest(points.BadPct, 90, func(pct float64) bool { return num.BinomialCDF(c, most, pct/100) <= points.BadAcceptPct/100 })
+	c := sort.Search(most, func(c int) bool { return num.BinomialLower(c, most, pg) >= points.GoodAcceptPct/100 })
+	worse := nearest(points.BadPct, 90, func(pct float64) bool { return num.BinomialLower(c, most, pct/100) <= points.BadAcceptPct/100 })
 	return Attributes{}, &ImpossibleError{Quantity: "plan", Why: "more than 100 000 units would have to be drawn",
 		Field: "BadPct", Given: fault.Shortest(points.BadPct), Min: worse, Max: 90, Unit: "% bad"}
 }

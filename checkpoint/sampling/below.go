@@ -41,7 +41,9 @@ type Estimate struct {
 // neither. For Lognormal Mean and SD are those of the readings themselves, not
 // of their logarithms. [MostBelow] says that the estimate rests on its shape.
 //
-// By the EM algorithm, at most 10 000 steps.
+// By the EM algorithm, at most 10 000 steps. Where they do not suffice an
+// [*ImpossibleError] names the most unseen readings with which they do; other
+// refusals come in an [*InputError].
 //
 // Source: Cohen, Technometrics 1, 1959 (likelihood); Dempster, Laird & Rubin,
 // JRSS B 39, 1977 (EM); Helsel, Statistics for censored environmental data,
@@ -65,6 +67,36 @@ func Below(c Censored) (Estimate, error) {
 	if bad != nil {
 		return Estimate{}, fault.Input(bad)
 	}
+	e, none := c.estimate()
+	if none == nil {
+		return e, nil
+	}
+	// The most unseen readings with which there is an estimate; with none, where
+	// there is one, the spread of those seen is all there is.
+	with := func(below int) bool {
+		d := c
+		d.Below = below
+		_, err := d.estimate()
+		return err == nil
+	}
+	if !with(0) {
+		return Estimate{}, none
+	}
+	yes, no := 0, c.Below
+	for no-yes > 1 {
+		if mid := yes + (no-yes)/2; with(mid) {
+			yes = mid
+		} else {
+			no = mid
+		}
+	}
+	none.Field, none.Given, none.Min, none.Max, none.Unit = "Below", strconv.Itoa(c.Below), 0, float64(yes), "readings"
+	return Estimate{}, none
+}
+
+// estimate is Below's answer for an input that was checked; its error names
+// the spread of the readings seen.
+func (c Censored) estimate() (Estimate, *ImpossibleError) {
 	scale := func(x float64) float64 { return x }
 	if c.Lognormal {
 		scale = math.Log
@@ -73,7 +105,7 @@ func Below(c Censored) (Estimate, error) {
 	n := k + m
 	plain, _, _ := momentsOf(c.Detected, func(x float64) float64 { return x })
 	e := Estimate{LowMean: plain * k / n, HighMean: plain*k/n + c.Limit*m/n, BelowPct: 100 * m / n}
-	e.MaxBelowPct = 100 * num.BetaQuantile(0.95, m+1, k)
+	e.MaxBelowPct = 100 * quality(c.Below, c.Below+len(c.Detected), 0.05)
 	if m > k {
 		e.Notes |= MostBelow
 	}
@@ -97,18 +129,20 @@ func Below(c Censored) (Estimate, error) {
 		settled = math.Abs(next-mu) <= 1e-12*s && math.Abs(nv-v) <= 1e-12*v
 		mu, v = next, nv
 	}
+	none := &ImpossibleError{Quantity: "estimate", Why: "the readings seen do not tell where the others lie",
+		Field: "Detected", Given: fault.Shortest(sd), Min: math.SmallestNonzeroFloat64, Max: MaxMagnitude}
 	if !settled || math.IsNaN(mu) || !(v > 0) || math.IsInf(v, 0) {
-		return Estimate{}, &ImpossibleError{Quantity: "estimate", Why: "the readings seen do not tell where the others lie",
-			Field: "Below", Given: fault.Shortest(m), Min: 0, Max: k, Unit: "readings"}
+		return Estimate{}, none
 	}
 	v *= n / (n - 1)
 	e.Mean, e.SD = mu, math.Sqrt(v)
 	if c.Lognormal {
 		e.Mean = math.Exp(mu + v/2)
 		e.SD = e.Mean * math.Sqrt(math.Expm1(v))
-		if math.IsInf(e.SD, 0) {
-			return Estimate{}, &ImpossibleError{Quantity: "estimate", Why: "the spread of the logarithms is beyond all use",
-				Field: "Below", Given: fault.Shortest(m), Min: 0, Max: k, Unit: "readings"}
+		if math.IsInf(e.SD, 0) { // at μ + v over 709
+			none.Why = "the spread of the logarithms is beyond all use"
+			none.Min, none.Max, none.Unit = 0.001, math.Floor(math.Sqrt(700-mu)), "of standard deviation in logarithms"
+			return Estimate{}, none
 		}
 	}
 	return e, nil

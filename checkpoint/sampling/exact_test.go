@@ -330,11 +330,35 @@ func TestMarginThatIsNamed(t *testing.T) {
 	if !errors.As(err, &none) || none.Field != "marginSD" || none.Given != "1.6" || none.Max != 1000 {
 		t.Fatalf("%v", err)
 	}
-	if n, err := ReadingsForBound(none.Min, 95, 95); err != nil || n != 100000 {
+	if n, err := ReadingsForBound(none.Min, 95, 95); err != nil || n != MaxReadings {
 		t.Errorf("margin %v: %d, %v", none.Min, n, err)
 	}
 	if _, err := ReadingsForBound(math.Nextafter(none.Min, 0), 95, 95); err == nil {
 		t.Errorf("a margin under %v will do", none.Min)
+	}
+	// A margin over z(p) wants readings, one under it cannot be had; the reason
+	// says which. The bound itself by the integral in mpmath.
+	if none.Why != "the limit is no further from the mean than the share asked for reaches by itself" || !near(none.Min, 1.6473791320217, 1e-12) {
+		t.Errorf("%v", none)
+	}
+	if _, err := ReadingsForBound(1.646, 95, 95); !errors.As(err, &none) || none.Why != "more than 1 000 000 would be needed" {
+		t.Errorf("%v", err)
+	}
+	for _, c := range []struct {
+		margin float64
+		n      int
+	}{{1.6500141343534, 240000}, {1.65001413, 240001}} {
+		if n, err := ReadingsForBound(c.margin, 95, 95); err != nil || n < c.n || n > c.n+1 {
+			t.Errorf("margin %v: %d, %v", c.margin, n, err)
+		}
+	}
+	for _, c := range []struct {
+		n                 int
+		coverage, sure, k float64
+	}{{1000000, 95, 95, 1.6473791320217}, {400000, 95, 99.9, 1.6523673120641}, {1000000, 99.99, 99.99, 3.7295030072375}, {100000, 99.9, 95, 3.1027779771296}, {240000, 95, 95, 1.6500141343534}} {
+		if k, err := OneSidedFactor(c.n, c.coverage, c.sure); err != nil || !near(k, c.k, 1e-12) {
+			t.Errorf("%+v: %v, %v", c, k, err)
+		}
 	}
 	_, err = ReadingsForMean(1, 1e-9, 95)
 	if !errors.As(err, &none) || none.Field != "halfWidth" || none.Max != MaxMagnitude {
@@ -345,6 +369,26 @@ func TestMarginThatIsNamed(t *testing.T) {
 	}
 	if names := refused(func() error { _, err := Below(Censored{Detected: []float64{1, 1}, Limit: 2}); return err }()); len(names) != 2 || names[0] != "Detected[0]" || names[1] != "Detected[1]" {
 		t.Errorf("refused %v", names)
+	}
+}
+
+// As many unseen readings as are named have an estimate, and one more has none.
+func TestUnseenThatAreNamed(t *testing.T) {
+	for _, c := range []Censored{{Detected: []float64{1, 2}, Limit: 1}, {Detected: []float64{1, 1.2, 1.9, 2, 3}, Limit: 1}, {Detected: []float64{1, 1.2, 1.9, 2, 3}, Limit: 1, Lognormal: true}} {
+		c.Below = MaxReadings
+		var none *ImpossibleError
+		if _, err := Below(c); !errors.As(err, &none) || none.Field != "Below" || none.Min != 0 || !(none.Max >= 100) {
+			t.Fatalf("%+v: %v", c, err)
+		}
+		for _, m := range []struct {
+			below int
+			ok    bool
+		}{{0, true}, {10, true}, {100, true}, {int(none.Max), true}, {int(none.Max) + 1, false}} {
+			c.Below = m.below
+			if e, err := Below(c); (err == nil) != m.ok || m.ok && !(e.SD > 0) {
+				t.Errorf("%+v: %+v, %v", c, e, err)
+			}
+		}
 	}
 }
 
@@ -365,24 +409,24 @@ func TestBadQualityThatIsNamed(t *testing.T) {
 	}
 	z := func(pct float64) float64 { return math.Sqrt2 * math.Erfinv(1-pct/50) } // exceeded by pct
 	share := func(z float64) float64 { return 50 * math.Erfc(z/math.Sqrt2) }
-	for _, p := range []Points{{0.001, 99.99, 0.00101, 0.01}, {0.01, 95, 0.0105, 10}, {0.087, 99.99, 0.095, 1}, {1, 50.01, 1.01, 0.01}, {10, 95, 10.1, 10}, {50, 99.99, 50.01, 49.99}} {
+	for _, p := range []Points{{0.001, 99.99, 0.00101, 0.01}, {0.01, 95, 0.01005, 10}, {0.087, 99.99, 0.0875, 1}, {1, 50.01, 1.005, 0.01}, {10, 95, 10.02, 10}, {50, 99.99, 50.01, 49.99}} {
 		for _, known := range []bool{false, true} {
 			_, err := PlanVariables(p, known)
-			bad := named(err, "more than 40 000 readings would be needed", p.BadPct)
+			bad := named(err, "more than 1 000 000 would be needed", p.BadPct)
 			at, below := p, p
 			at.BadPct, below.BadPct = bad, bad*(1-1e-9)
-			if v, err := PlanVariables(at, known); err != nil || v.N != 40000 {
+			if v, err := PlanVariables(at, known); err != nil || v.N != MaxReadings {
 				t.Errorf("%+v, known %v: %+v, %v", at, known, v, err)
 			}
 			if v, err := PlanVariables(below, known); err == nil {
 				t.Errorf("%+v, known %v: %+v", below, known, v)
 			}
-			// Both chances are met when the mean of 40 000 readings has room for
+			// Both chances are met when the mean of 1 000 000 readings has room for
 			// them; of an unknown deviation nearly so, the square of k aside.
 			a, b := z(100-p.GoodAcceptPct), z(p.BadAcceptPct)
-			room, tolerance := (a+b)/200, 1e-9
+			room, tolerance := (a+b)/1000, 1e-9
 			if !known {
-				k := z(p.GoodPct) - a/200
+				k := z(p.GoodPct) - a/1000
 				room, tolerance = room*math.Sqrt(1+k*k/2), 0.02
 			}
 			if want := share(z(p.GoodPct) - room); !(math.Abs(bad-want) <= tolerance*(want-p.GoodPct)) {
@@ -409,6 +453,36 @@ func TestBadQualityThatIsNamed(t *testing.T) {
 		c.p.BadPct = bad
 		if v, err := PlanAttributes(c.p); err != nil || v.N > n {
 			t.Errorf("%+v: %+v, %v", c.p, v, err)
+		}
+	}
+}
+
+// Counting ten million units keeps its digits, and so does the share estimated
+// from many readings: the incomplete beta function at mpmath's digits.
+func TestLargeCounts(t *testing.T) {
+	for _, c := range []struct {
+		n, bad     int
+		sure, want float64
+	}{{10000000, 5000000, 50, 49.999995000000167}, {10000000, 5000000, 95, 49.973987583016581}, {10000000, 3, 90, 99.999933192181613}, {1000000, 990000, 99, 0.97699639890576932}} {
+		if got, err := GoodShare(c.n, c.bad, c.sure); err != nil || !near(got, c.want, 1e-12) {
+			t.Errorf("%+v: %v, %v", c, got, err)
+		}
+		// The same quantile from the other side.
+		plan := Attributes{N: c.n, Ac: c.bad}
+		bad, err := QualityAt(plan, 100-c.sure)
+		if err != nil || !(math.Abs(bad-(100-c.want)) <= 1e-12*bad+2e-14) {
+			t.Errorf("%+v: %v, %v", c, bad, err)
+		}
+		if p, err := AcceptPct(plan, bad); err != nil || !near(p, 100-c.sure, 1e-9) {
+			t.Errorf("%+v: %v, %v", c, p, err)
+		}
+	}
+	for _, c := range [][3]float64{{1000000, 0.01, 49.601064468257836}, {1000000, 1.5, 6.6807140557361113}, {1000000, 3.25, 0.057700927771235221}, {50000, 2, 2.2748512136842289}, {20, 1.25, 10.398569619761651}} {
+		if got, err := Estimated(int(c[0]), c[1]); err != nil || !near(got, c[2], 1e-12) {
+			t.Errorf("%v: %v, %v", c, got, err)
+		}
+		if k, err := IndexFor(int(c[0]), c[2]); err != nil || !near(k, c[1], 1e-12) {
+			t.Errorf("%v: %v, %v", c, k, err)
 		}
 	}
 }

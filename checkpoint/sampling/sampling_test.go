@@ -182,7 +182,7 @@ func TestRefusals(t *testing.T) {
 		{"tabled NaN", one(TabledVariables(6, nan)), []string{"n", "aqlPct"}},
 		{"variables", one(AcceptVariablesPct(Variables{N: 1, K: -10, SDKnown: true}, 1e-4)), nil},
 		{"zero variables", one(AcceptVariablesPct(Variables{}, 0)), []string{"N", "badPct"}},
-		{"variables beyond", one(AcceptVariablesPct(Variables{N: 40001, K: 10.1}, 5)), []string{"K", "N"}},
+		{"variables beyond", one(AcceptVariablesPct(Variables{N: 1000001, K: 10.1}, 5)), []string{"N", "K"}},
 		{"estimate", one(Estimated(3, -1000)), nil},
 		{"no estimate", one(Estimated(2, nan)), []string{"n", "index"}},
 		{"index", one(IndexFor(3, 99.9999)), nil},

@@ -52,10 +52,6 @@ func OneSidedFactor(n int, coveragePct, confidencePct float64) (float64, error) 
 func oneSided(n int, coveragePct, confidencePct float64) (float64, error) {
 	root := math.Sqrt(float64(n))
 	delta := -num.NormalQuantile((100-coveragePct)/100) * root
-	if delta > 1e3 { // more than 70 000 readings: Wallis's normal form, by now good to 6 digits
-		k, _, _, err := natrella(n, coveragePct, confidencePct)
-		return k, err
-	}
 	d := num.NoncentralT{Nu: float64(n - 1), Delta: math.Abs(delta)} // never −0
 	k := d.QuantileAbove((100-confidencePct)/100) / root
 	if math.IsNaN(k) {
@@ -378,7 +374,8 @@ func momentsOf(x []float64, scale func(float64) float64) (mean, sd, far float64)
 //
 // The mean and deviation of the lot are as guessed beforehand; with n readings
 // their own luck clears the limit about every other time. A margin of z(p) or
-// less cannot be cleared by any number: an [*ImpossibleError].
+// less cannot be cleared by any number, and one little over it by no number up
+// to MaxReadings: an [*ImpossibleError] says which.
 //
 // Source: definition, from ISO 16269-6:2014.
 func ReadingsForBound(marginSD, coveragePct, confidencePct float64) (int, error) {
@@ -388,13 +385,17 @@ func ReadingsForBound(marginSD, coveragePct, confidencePct float64) (int, error)
 	if bad != nil {
 		return 0, fault.Input(bad)
 	}
-	const most = 100000
+	const most = int(MaxReadings)
 	last, err := oneSided(most, coveragePct, confidencePct)
 	if err != nil {
 		return 0, err
 	}
 	if last > marginSD {
-		return 0, &ImpossibleError{Quantity: "number of readings", Why: "the limit is no further from the mean than the share asked for reaches by itself",
+		why := "more than 1 000 000 would be needed"
+		if marginSD <= -num.NormalQuantile((100-coveragePct)/100) {
+			why = "the limit is no further from the mean than the share asked for reaches by itself"
+		}
+		return 0, &ImpossibleError{Quantity: "number of readings", Why: why,
 			Field: "marginSD", Given: fault.Shortest(marginSD), Min: last, Max: 1000, Unit: "standard deviations"}
 	}
 	lo, hi := 1, most // k(lo) > margin ≥ k(hi)

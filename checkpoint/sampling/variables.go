@@ -37,15 +37,10 @@ func (v Variables) check(bad []*FieldError) []*FieldError {
 //	p     badPct/100       %, accepted 0.0001 to 99.9999
 //	P_a                    %
 //
-// With an unknown deviation n may not pass 40 000, where the noncentral t ends.
-//
 // Source: ISO 3951-1:2013, annex; Owen, Technometrics 10, 1968.
 func AcceptVariablesPct(plan Variables, badPct float64) (float64, error) {
 	bad := plan.check(nil)
 	bad = fault.Float(bad, "badPct", badPct, 1e-4, 99.9999, "%")
-	if !plan.SDKnown && plan.N > 40000 {
-		bad = fault.Int(bad, "N", plan.N, 2, 40000, "readings")
-	}
 	if bad != nil {
 		return 0, fault.Input(bad)
 	}
@@ -68,7 +63,8 @@ func AcceptVariablesPct(plan Variables, badPct float64) (float64, error) {
 //
 // Of the k that keep both points this is the largest: the good lot's chance is
 // met exactly and the buyer has the rest. The same protection takes far fewer
-// readings than counting, if the lot is normal.
+// readings than counting, if the lot is normal. More than MaxReadings would be
+// an [*ImpossibleError]: the points are too close together.
 //
 // Source: definition, from ISO 3951-1:2013; Owen, Technometrics 10, 1968.
 func PlanVariables(points Points, sdKnown bool) (Variables, error) {
@@ -87,14 +83,14 @@ func PlanVariables(points Points, sdKnown bool) (Variables, error) {
 		return num.NoncentralT{Nu: nu, Delta: zb * root}.QuantileAbove(beta) / root,
 			num.NoncentralT{Nu: nu, Delta: zg * root}.Quantile(alpha) / root
 	}
-	const top = 40000
+	const top = int(MaxReadings)
 	fits := func(n int, badPct float64) bool {
 		least, most := ends(n, badPct)
 		return least <= most
 	}
 	if !fits(top, points.BadPct) {
 		worse := nearest(points.BadPct, 90, func(badPct float64) bool { return fits(top, badPct) })
-		return Variables{}, &ImpossibleError{Quantity: "plan", Why: "more than 40 000 readings would be needed",
+		return Variables{}, &ImpossibleError{Quantity: "plan", Why: "more than 1 000 000 would be needed",
 			Field: "BadPct", Given: fault.Shortest(points.BadPct), Min: worse, Max: 90, Unit: "% bad"}
 	}
 	lo, hi := 1, top
@@ -134,10 +130,18 @@ func Estimated(n int, index float64) (float64, error) {
 	return 100 * estimated(n, index), nil
 }
 
+// estimated takes I_v(a, a) as Student's t with 2·a degrees of freedom, which
+// keeps its digits for large n: v = ½ − ½·t/√(ν + t²).
 func estimated(n int, index float64) float64 {
-	v := 0.5 - 0.5*index*math.Sqrt(float64(n))/float64(n-1)
-	a := float64(n)/2 - 1
-	return num.BetaCDF(v, a, a)
+	w := index * math.Sqrt(float64(n)) / float64(n-1)
+	switch {
+	case w >= 1:
+		return 0
+	case w <= -1:
+		return 1
+	}
+	nu := float64(n - 2)
+	return num.StudentCDF(-w*math.Sqrt(nu/((1-w)*(1+w))), nu)
 }
 
 // IndexFor returns the k that is one plan with a greatest estimated share M:
@@ -156,8 +160,9 @@ func IndexFor(n int, maxPct float64) (float64, error) {
 	if bad != nil {
 		return 0, fault.Input(bad)
 	}
-	a := float64(n)/2 - 1
-	return float64(n-1) / math.Sqrt(float64(n)) * (1 - 2*num.BetaQuantile(maxPct/100, a, a)), nil
+	nu := float64(n - 2)
+	t := -num.StudentQuantile(maxPct/100, nu)
+	return float64(n-1) / math.Sqrt(float64(n)) * t / math.Sqrt(nu+t*t), nil
 }
 
 // A Measured is what a plan by measuring says of a lot.

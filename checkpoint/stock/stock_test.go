@@ -538,3 +538,35 @@ func FuzzNormal(f *testing.F) {
 		}
 	})
 }
+
+// A bag that hardly loses, or hardly earns, has a stock all the same: z by
+// mpmath from the small difference of the decimals.
+func TestNewsvendorNearAnEnd(t *testing.T) {
+	for _, c := range []struct {
+		price, cost, left string
+		z                 float64
+	}{
+		{"20", "10", "9.99999999999999999", 8.7572903487823151},
+		{"20", "10", "9.9999999999999999999999999999999999", 12.421412039437843},
+		{"10.00000000000000001", "10", "0", -8.7572903487823151},
+		{"10.0000000000000000000000000000000001", "10", "0", -12.421412039437843},
+	} {
+		trade := Trade{decimal.RequireFromString(c.price), decimal.RequireFromString(c.cost), decimal.RequireFromString(c.left)}
+		o, err := Newsvendor(Market{trade, 100, 10})
+		if err != nil || !near(o.Bags, 100+10*c.z, 1e-11) {
+			t.Errorf("%+v: %+v, %v; want %v bags", c, o, err, 100+10*c.z)
+		}
+		gain, _ := trade.PriceEach.Sub(trade.CostEach).Float64()
+		loss, _ := trade.CostEach.Sub(trade.LeftoverEach).Float64()
+		// profit = (p − c)·μ − (p − s)·φ(z)·σ
+		if want := gain*100 - (gain+loss)*10*math.Exp(-c.z*c.z/2)/math.Sqrt(2*math.Pi); !near(o.Profit, want, 1e-12*gain*100) {
+			t.Errorf("%+v: profit %v, want %v", c, o.Profit, want)
+		}
+		if !(o.Mismatch > 0) {
+			t.Errorf("%+v: mismatch %v", c, o.Mismatch)
+		}
+		if o, err = Newsvendor(Market{trade, 100, 0}); err != nil || o.Bags != 100 || o.Mismatch != 0 || o.Profit != gain*100 {
+			t.Errorf("%+v without spread: %+v, %v", c, o, err)
+		}
+	}
+}

@@ -60,7 +60,19 @@ func CriticalRatioPct(trade Trade) (float64, error) {
 
 func (t Trade) ratio() float64 {
 	gain, risk := t.margins()
-	return gain.DivRound(risk, 40).InexactFloat64()
+	return quotient(gain, risk)
+}
+
+// quotient is part/all, for the smallest parts that 40 digits can hold.
+func quotient(part, all decimal.Decimal) float64 { return part.DivRound(all, 70).InexactFloat64() }
+
+// z is the normal quantile of the ratio, from the end that keeps its digits.
+func (t Trade) z() float64 {
+	gain, risk := t.margins()
+	if loss := t.CostEach.Sub(t.LeftoverEach); loss.LessThan(gain) {
+		return -num.NormalQuantile(quotient(loss, risk))
+	}
+	return num.NormalQuantile(quotient(gain, risk))
 }
 
 // margins is p − c and p − s.
@@ -140,15 +152,16 @@ type Market struct {
 //
 //	z        = Φ⁻¹((p − c)/(p − s));  Q = μ + z·σ
 //	short    = σ·(φ(z) − z·(1 − Φ(z)))
-//	left     = short + z·σ
+//	left     = short + z·σ = σ·(φ(z) + z·Φ(z))
 //	profit   = (p − c)·μ − (p − s)·φ(z)·σ
 //
 //	μ         market.MeanBags   bags   accepted 1 to MaxTotalBags
 //	σ         market.SDBags     bags   accepted 0 to μ
 //	p, c, s   as in CriticalRatioPct
 //
-// A spread over a third of the mean gives the normal a share of negative
-// demand: take [BestStock]. Fields outside their range are refused with an
+// However little a bag left over loses, or a bag sold earns, z comes from the
+// difference in decimals. A spread over a third of the mean gives the normal a
+// share of negative demand: take [BestStock]. Fields outside their range are refused with an
 // [*InputError].
 //
 // Source: Porteus, Foundations of Stochastic Inventory Theory, 2002, ch. 1;
@@ -159,9 +172,9 @@ func Newsvendor(market Market) (Order, error) {
 	if err := fault.Input(bad); err != nil {
 		return Order{}, err
 	}
-	z := num.NormalQuantile(market.ratio())
-	short := market.SDBags * NormalLoss(z)
-	return market.order(market.MeanBags+z*market.SDBags, 100*market.ratio(), market.MeanBags, short, short+z*market.SDBags), nil
+	z := market.z()
+	short, left := market.SDBags*NormalLoss(z), market.SDBags*NormalLoss(-z)
+	return market.order(market.MeanBags+z*market.SDBags, 100*market.ratio(), market.MeanBags, short, left), nil
 }
 
 func checkNormal(bad []*FieldError, mean, sd float64) []*FieldError {

@@ -37,12 +37,14 @@ func InsidePct(q Quantity, lo, hi float64) (float64, error) {
 				return 1
 			}
 			return 0
-		case q.df() > 1e10:
-			return num.NormalCDF(z)
 		}
 		return num.StudentCDF(z, q.df())
 	}
 	a, b := (lo-q.Value)/q.U, (hi-q.Value)/q.U
+	if a >= -1 && b <= 1 { // keep the digits of a narrow limit near the middle
+		half := func(z float64) float64 { return math.Copysign(num.StudentWithin(z, q.df())/2, z) }
+		return 100 * (half(b) - half(a)), nil
+	}
 	if a > 0 { // keep the digits of the smaller tails
 		return 100 * (share(-a) - share(-b)), nil
 	}

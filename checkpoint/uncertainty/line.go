@@ -81,10 +81,29 @@ func FitLine(x0 float64, x, y []float64) (Line, error) {
 	return l, nil
 }
 
-// check refuses a Line that FitLine did not make.
+// maxLine is the largest slope, intercept or scatter of a line accepted: over
+// all that FitLine makes, and under what overflows in use.
+const maxLine = 1e200
+
+// check refuses a Line that FitLine did not make, by the fields that are read.
 func (l Line) check() []*FieldError {
-	bad := fault.Float(nil, "l.SumX", l.SumX, math.SmallestNonzeroFloat64, math.MaxFloat64, "")
+	bad := fault.Float(nil, "l.X0", l.X0, -MaxMagnitude, MaxMagnitude, "")
+	bad = fault.Float(bad, "l.Intercept", l.Intercept, -maxLine, maxLine, "")
+	bad = fault.Float(bad, "l.Slope", l.Slope, -maxLine, maxLine, "")
+	bad = fault.Float(bad, "l.SlopeU", l.SlopeU, 0, maxLine, "")
+	bad = fault.Float(bad, "l.ResidualSD", l.ResidualSD, 0, 10*MaxMagnitude, "")
+	bad = fault.Float(bad, "l.DF", l.DF, 0, MaxReadings, "")
+	bad = fault.Float(bad, "l.MinX", l.MinX, -MaxMagnitude, MaxMagnitude, "")
+	bad = fault.Float(bad, "l.MaxX", l.MaxX, -MaxMagnitude, MaxMagnitude, "")
+	bad = fault.Float(bad, "l.MeanX", l.MeanX, -MaxMagnitude, MaxMagnitude, "")
+	bad = fault.Float(bad, "l.SumX", l.SumX, math.SmallestNonzeroFloat64, math.MaxFloat64, "")
 	return fault.Int(bad, "l.N", l.N, 3, MaxReadings, "points")
+}
+
+// spread is the standard uncertainty of the mean of m readings beside the
+// line at x, over that of one; m infinite for the line itself.
+func (l Line) spread(x, m float64) float64 {
+	return math.Hypot(math.Sqrt(1/m+1/float64(l.N)), (x-l.MeanX)/math.Sqrt(l.SumX))
 }
 
 // OnLine returns the line's height at x with its uncertainty: what is known of
@@ -95,7 +114,8 @@ func (l Line) check() []*FieldError {
 //
 //	x  x  unit of the points' x, within ±1e15
 //
-// Outside the points the answer carries [OutsideLine].
+// Outside the points the answer carries [OutsideLine]. A Line that FitLine
+// cannot have made is refused by its fields, in an [*InputError].
 //
 // Source: JCGM 100:2008, H.3.4, equation (H.15).
 func OnLine(l Line, x float64) (Quantity, Notes, error) {
@@ -104,9 +124,7 @@ func OnLine(l Line, x float64) (Quantity, Notes, error) {
 	if bad != nil {
 		return Quantity{}, 0, fault.Input(bad)
 	}
-	d := x - l.MeanX
-	q := Quantity{Value: l.Intercept + l.Slope*(x-l.X0), DF: l.DF,
-		U: l.ResidualSD * math.Sqrt(1/float64(l.N)+d*d/l.SumX)}
+	q := Quantity{Value: l.Intercept + l.Slope*(x-l.X0), DF: l.DF, U: l.ResidualSD * l.spread(x, math.Inf(1))}
 	var notes Notes
 	if x < l.MinX || x > l.MaxX {
 		notes |= OutsideLine
@@ -135,20 +153,54 @@ func ReadBack(l Line, y float64, readings int) (Quantity, Notes, error) {
 	if bad != nil {
 		return Quantity{}, 0, fault.Input(bad)
 	}
-	if !(math.Abs(l.Slope) > 6*l.SlopeU) {
-		return Quantity{}, 0, &ImpossibleError{Quantity: "reading back", Why: "the slope of the line is not known well enough",
-			Field: "l.SlopeU", Given: fault.Shortest(l.SlopeU), Min: 0, Max: math.Abs(l.Slope) / 6}
+	steep := math.Abs(l.Slope)
+	if steep == 0 {
+		// Steep enough for its own uncertainty, for an x within all magnitude
+		// and for that x's uncertainty.
+		least := max(6.001*l.SlopeU, 2*math.Abs(y-l.Intercept)/MaxMagnitude, l.ResidualSD*math.Hypot(2, 2*MaxMagnitude/math.Sqrt(l.SumX))/1e300, 1e-180)
+		return Quantity{}, 0, &ImpossibleError{Quantity: "reading back", Why: "a flat line tells no x",
+			Field: "l.Slope", Given: "0", Min: least, Max: maxLine}
 	}
 	x := l.X0 + (y-l.Intercept)/l.Slope
-	d := x - l.MeanX
-	q := Quantity{Value: x, DF: l.DF,
-		U: l.ResidualSD / math.Abs(l.Slope) * math.Sqrt(1/float64(readings)+1/float64(l.N)+d*d/l.SumX)}
 	if !(math.Abs(x) <= MaxMagnitude) {
-		return Quantity{}, 0, fault.Input(fault.Float(nil, "y", y, l.Intercept, l.Intercept, ""))
+		return Quantity{}, 0, fault.Input([]*FieldError{l.beyond(y)})
+	}
+	q := Quantity{Value: x, DF: l.DF}
+	if l.ResidualSD > 0 {
+		each := l.spread(x, float64(readings)) / steep
+		if q.U = l.ResidualSD * each; math.IsInf(q.U, 1) { // no line of FitLine's
+			return Quantity{}, 0, fault.Input([]*FieldError{{Field: "l.ResidualSD", Given: fault.Shortest(l.ResidualSD), Min: 0, Max: 1e300 / each,
+				Why: "with so small a slope, x is uncertain beyond all magnitude"}})
+		}
+	}
+	if !(steep > 6*l.SlopeU) {
+		return Quantity{}, 0, &ImpossibleError{Quantity: "reading back", Why: "the slope of the line is not known well enough",
+			Field: "l.SlopeU", Given: fault.Shortest(l.SlopeU), Min: 0, Max: steep / 6.001}
 	}
 	var notes Notes
 	if x < l.MinX || x > l.MaxX {
 		notes |= OutsideLine
 	}
 	return q, notes, nil
+}
+
+// beyond refuses a y whose x is beyond all magnitude, by the range whose x is
+// not; or the intercept, where there is none.
+func (l Line) beyond(y float64) *FieldError {
+	const why = "beyond, x is beyond all magnitude"
+	reach := func(m float64) (lo, hi float64) { // of y less the intercept
+		a, b := l.Slope*(-m-l.X0), l.Slope*(m-l.X0)
+		return math.Min(a, b), math.Max(a, b)
+	}
+	fits := func(y, intercept float64) bool { return math.Abs(l.X0+(y-intercept)/l.Slope) <= MaxMagnitude }
+	lo, hi := reach(MaxMagnitude)
+	if !fits(l.Intercept+lo, l.Intercept) || !fits(l.Intercept+hi, l.Intercept) { // by rounding
+		lo, hi = reach(MaxMagnitude * (1 - 1e-12))
+	}
+	least, most := math.Max(l.Intercept+lo, -MaxMagnitude), math.Min(l.Intercept+hi, MaxMagnitude)
+	if least <= most && fits(least, l.Intercept) && fits(most, l.Intercept) {
+		return &FieldError{Field: "y", Given: fault.Shortest(y), Min: least, Max: most, Why: why}
+	}
+	lo, hi = reach(MaxMagnitude / 2)
+	return &FieldError{Field: "l.Intercept", Given: fault.Shortest(l.Intercept), Min: y - hi, Max: y - lo, Why: why}
 }

@@ -12,6 +12,12 @@ import (
 // which JCGM 101:2008, 8.1 takes as the numerical tolerance; memory.
 const CurvedPct = 5
 
+// MinRelativeU is the smallest uncertainty that Propagate and Simulate take
+// beside a value, as a share of it, a pure number: a float has 4500 steps in
+// so much, and a formula's own rounding is then 1 % of the second-order terms.
+// Our own choice.
+const MinRelativeU = 1e-12
+
 // A Model is any function of its inputs, in their order. It must not write to
 // x or keep it.
 type Model func(x []float64) float64
@@ -61,14 +67,18 @@ func (r Result) Quantity() Quantity { return Quantity{Value: r.Value, U: r.U, DF
 //	u, u₂    Result.U, Result.SecondU, y's unit
 //	κ        kurtosis of the input's shape, 3 for Normal
 //
-// Derivatives are central differences over a small part of u, so that an
-// input is moved by no more than half its uncertainty. u₂ takes the inputs as
+// Derivatives are differences over a small part of u, by the steps that the
+// floats took, so that an input is moved by no more than half its uncertainty.
+// An uncertainty over 0 but under [MinRelativeU] of its value is refused:
+// floats have no steps for it. Take such an input as its distance from a round
+// value, or its uncertainty as 0. u₂ takes the inputs as
 // independent whatever the correlations say; where it leaves u by more than
 // [CurvedPct], or the mean moves by more than u₂/4, the result carries
 // [Curved].
 //
-// A model that is not finite beside the inputs gives an [*ImpossibleError];
-// refused inputs come in an [*InputError].
+// A model that is not finite at the inputs is refused with them, in an
+// [*InputError]; one that is not finite beside them gives an
+// [*ImpossibleError], which names how far it goes.
 //
 // Source: JCGM 100:2008, 5.1.2, 5.2.2 and G.4.1; the general fourth moment
 // instead of the normal one: definition.
@@ -76,6 +86,30 @@ func Propagate(f Model, inputs []Quantity, correlations ...Correlation) (Result,
 	if err := checkModel(f, inputs, correlations); err != nil {
 		return Result{}, err
 	}
+	r, at := propagate(f, inputs, correlations)
+	switch at {
+	case fine:
+		return r, nil
+	case atInputs:
+		return Result{}, noModel(r.Value)
+	}
+	// How much uncertainty there may be: of one input, most likely of the one
+	// at which it was noticed, or of all.
+	works := func(inputs []Quantity) bool {
+		_, at := propagate(f, inputs, correlations)
+		return at == fine
+	}
+	return Result{}, noSpread("uncertainty", "the formula has no finite value within half a standard uncertainty of the inputs", inputs, at, works, 40)
+}
+
+// Where a model fails: nowhere, at the inputs, or beside the input of that
+// index.
+const (
+	fine     = -1
+	atInputs = -2
+)
+
+func propagate(f Model, inputs []Quantity, correlations []Correlation) (Result, int) {
 	n := len(inputs)
 	p := probe{f: f, at: make([]float64, n), inputs: inputs}
 	for i, q := range inputs {
@@ -83,7 +117,7 @@ func Propagate(f Model, inputs []Quantity, correlations ...Correlation) (Result,
 	}
 	y := p.f(p.at)
 	if math.IsNaN(y) || math.IsInf(y, 0) {
-		return Result{}, noValue("value", inputs, 0)
+		return Result{Value: y}, atInputs
 	}
 	r := Result{Value: y, Budget: make([]Contribution, n), Dominant: -1}
 	cu := make([]float64, 4*n) // signed c·u, f(+h), f(−h) and third derivatives
@@ -94,18 +128,19 @@ func Propagate(f Model, inputs []Quantity, correlations ...Correlation) (Result,
 		if q.U == 0 {
 			continue
 		}
-		h := q.U / 64
-		c := (8*(p.move(i, h)-p.move(i, -h)) - (p.move(i, 2*h) - p.move(i, -2*h))) / (12 * h)
 		// Differences over h = u/4, everything in multiples of u.
-		h = q.U / 4
-		plus[i], minus[i] = p.move(i, h), p.move(i, -h)
-		far, near := p.move(i, 2*h), p.move(i, -2*h)
-		f2 := (16*(plus[i]+minus[i]) - (far + near) - 30*y) / 12 * 16 // f_ii·u²
-		f3 := ((far - near) - 2*(plus[i]-minus[i])) / 2 * 64          // f_iii·u³
-		if p.bad || math.IsNaN(c+f2+f3) || math.IsInf(c*q.U, 0) || math.IsInf(f2*f2+f3*f3, 0) {
-			return Result{}, noValue("uncertainty", inputs, i)
+		wide := p.around(i, y, 1.0/4)
+		first, f2, f3 := wide.slopes()
+		plus[i], minus[i] = wide.y[0], wide.y[1]
+		if q.U > 1e-9*math.Abs(q.Value) { // nearer, where rounding leaves room
+			near := p.around(i, y, 1.0/64)
+			first, _, _ = near.slopes()
 		}
-		cu[i] = c * q.U
+		c := first / q.U
+		if p.bad || math.IsNaN(c+f2+f3) || math.IsInf(c, 0) || math.IsInf(first, 0) || math.IsInf(f2*f2+f3*f3, 0) {
+			return Result{}, i
+		}
+		cu[i] = first
 		third[i] = f3
 		r.Budget[i] = Contribution{Sensitivity: c, U: math.Abs(cu[i])}
 		k := q.kurtosis()
@@ -120,11 +155,15 @@ func Propagate(f Model, inputs []Quantity, correlations ...Correlation) (Result,
 			hi, hj := inputs[i].U/4, inputs[j].U/4
 			pp, pm := p.move2(i, hi, j, hj), p.move2(i, hi, j, -hj)
 			mp, mm := p.move2(i, -hi, j, hj), p.move2(i, -hi, j, -hj)
-			fij := (pp - pm - mp + mm) / 4 * 16
-			fijj := (pp - mp + pm - mm - 2*(plus[i]-minus[i])) / 2 * 64
-			fiij := (pp - pm + mp - mm - 2*(plus[j]-minus[j])) / 2 * 64
+			ip, im := p.step(i, 1.0/4), -p.step(i, -1.0/4)
+			jp, jm := p.step(j, 1.0/4), -p.step(j, -1.0/4)
+			fij := (pp - pm - mp + mm) / ((ip + im) * (jp + jm))
+			// How the slope in one changes to either side of the other.
+			di, dj := plus[i]-minus[i], plus[j]-minus[j]
+			fijj := 2 * ((pp-mp-di)/jp + (pm-mm-di)/jm) / ((jp + jm) * (ip + im))
+			fiij := 2 * ((pp-pm-dj)/ip + (mp-mm-dj)/im) / ((ip + im) * (jp + jm))
 			if p.bad || math.IsNaN(fij+fijj+fiij) || math.IsInf(fij*fij+fijj*fijj+fiij*fiij, 0) {
-				return Result{}, noValue("uncertainty", inputs, i)
+				return Result{}, i
 			}
 			second += fij*fij + cu[i]*fijj + cu[j]*fiij // ½·f_ij² stands twice in the double sum
 		}
@@ -181,7 +220,7 @@ func Propagate(f Model, inputs []Quantity, correlations ...Correlation) (Result,
 		r.SecondU = math.Sqrt(v)
 	}
 	if math.IsInf(r.SecondU, 0) { // as it is where U is; Shift's parts are under 1e154
-		return Result{}, noValue("uncertainty", inputs, 0)
+		return Result{}, max(r.Dominant, 0)
 	}
 	switch most := math.Max(r.U, r.SecondU); {
 	case most == 0:
@@ -189,7 +228,7 @@ func Propagate(f Model, inputs []Quantity, correlations ...Correlation) (Result,
 	case math.Abs(r.SecondU-r.U) > CurvedPct/100.0*most || math.Abs(r.Shift) > most/4:
 		r.Notes |= Curved
 	}
-	return r, nil
+	return r, fine
 }
 
 // kurtosis is the fourth central moment over u⁴.
@@ -238,9 +277,87 @@ func (p *probe) move2(i int, hi float64, j int, hj float64) float64 {
 	return y
 }
 
-func noValue(what string, inputs []Quantity, i int) error {
-	return &ImpossibleError{Quantity: what, Why: "the formula has no finite value at, or within half a standard uncertainty of, the inputs",
-		Field: "inputs[" + strconv.Itoa(i) + "].U", Given: fault.Shortest(inputs[i].U), Min: 0, Max: inputs[i].U}
+// step is the step that floats take for one of part·u, in u.
+func (p *probe) step(i int, part float64) float64 {
+	q := p.inputs[i]
+	return (q.Value + part*q.U - q.Value) / q.U
+}
+
+// Steps are a model's values at one step up and down and at two, the steps in
+// u.
+type steps struct {
+	centre float64
+	y, at  [4]float64
+}
+
+func (p *probe) around(i int, centre, part float64) steps {
+	s := steps{centre: centre}
+	for k, m := range [4]float64{part, -part, 2 * part, -2 * part} {
+		s.y[k], s.at[k] = p.move(i, m*p.inputs[i].U), p.step(i, m)
+	}
+	return s
+}
+
+// slopes are the first three derivatives, times u, u² and u³, of the quartic
+// through the values: (y − centre)/step is a cubic, in divided differences.
+func (s steps) slopes() (f1, f2, f3 float64) {
+	d, x := s.y, s.at
+	for k := range d {
+		d[k] = (d[k] - s.centre) / x[k]
+	}
+	for level := 1; level < len(d); level++ {
+		for k := len(d) - 1; k >= level; k-- {
+			d[k] = (d[k] - d[k-1]) / (x[k] - x[k-level])
+		}
+	}
+	// Newton's form at 0, and its derivatives: f' = g, f″ = 2·g′, f‴ = 3·g″.
+	f1 = d[0] - x[0]*(d[1]-x[1]*(d[2]-x[2]*d[3]))
+	f2 = 2 * (d[1] - (x[0]+x[1])*d[2] + (x[0]*x[1]+x[0]*x[2]+x[1]*x[2])*d[3])
+	f3 = 6 * (d[2] - (x[0]+x[1]+x[2])*d[3])
+	return f1, f2, f3
+}
+
+// noModel refuses a model that is not finite at the inputs.
+func noModel(y float64) error {
+	return fault.Input([]*FieldError{{Field: "f", Given: fault.Shortest(y), Min: -math.MaxFloat64, Max: math.MaxFloat64,
+		Why: "the formula has no finite value at the inputs"}})
+}
+
+// noSpread says that an answer does not exist for these uncertainties, and how
+// large which of them may be, found by so many trials: of the input at first,
+// else of any other, else none at all.
+func noSpread(what, why string, inputs []Quantity, at int, works func([]Quantity) bool, trials int) error {
+	list := append([]Quantity(nil), inputs...)
+	for k := range inputs {
+		i := (at + k) % len(inputs)
+		if inputs[i].U == 0 {
+			continue
+		}
+		with := func(u float64) bool {
+			list[i].U = u
+			return works(list)
+		}
+		if !with(0) {
+			list[i] = inputs[i]
+			continue
+		}
+		yes, no := 0.0, inputs[i].U
+		for range trials {
+			mid := (yes + no) / 2
+			if mid >= MinRelativeU*math.Abs(inputs[i].Value) && with(mid) {
+				yes = mid
+			} else {
+				no = mid
+			}
+		}
+		if least := MinRelativeU * math.Abs(inputs[i].Value); yes > 0 && yes < least {
+			yes = 0
+		}
+		return &ImpossibleError{Quantity: what, Why: why,
+			Field: "inputs[" + strconv.Itoa(i) + "].U", Given: fault.Shortest(inputs[i].U), Min: 0, Max: yes}
+	}
+	return &ImpossibleError{Quantity: what, Why: why,
+		Field: "inputs[].U", Given: "over 0 in " + strconv.Itoa(len(inputs)) + " inputs", Min: 0, Max: 0}
 }
 
 // checkModel refuses what neither Propagate nor Simulate can use.
@@ -256,6 +373,9 @@ func checkModel(f Model, inputs []Quantity, correlations []Correlation) error {
 		}
 		if q.check(nil, "") != nil {
 			bad = q.check(bad, "inputs["+strconv.Itoa(i)+"].")
+		} else if least := MinRelativeU * math.Abs(q.Value); q.U > 0 && q.U < least {
+			bad = append(bad, &FieldError{Field: "inputs[" + strconv.Itoa(i) + "].U", Given: fault.Shortest(q.U), Min: least, Max: MaxMagnitude,
+				Why: "or 0; a float has no steps so small beside its value"})
 		}
 	}
 	for k, c := range correlations {

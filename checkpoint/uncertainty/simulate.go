@@ -74,7 +74,10 @@ type Simulation struct {
 //
 // Memory does not grow with the draws. A draw at which the model is not
 // finite gives an [*ImpossibleError]: something drawn lies outside what the
-// formula is for, and the shape or the uncertainty of an input must say so.
+// formula is for, and the shape or the uncertainty of an input must say so; the
+// error names the input and an uncertainty with which this plan's draws stay
+// inside. A model that is not finite at the inputs themselves is refused with
+// them, in an [*InputError], as are uncertainties under [MinRelativeU].
 //
 // Source: JCGM 101:2008, 5.3, 6.4, 7.6, 7.7 and 7.9; the plotting position:
 // Blom, Statistical estimates and transformed beta-variables, 1958.
@@ -85,6 +88,38 @@ func Simulate(f Model, inputs []Quantity, plan Plan, correlations ...Correlation
 	if err := plan.check(inputs, correlations); err != nil {
 		return Simulation{}, err
 	}
+	s, x := simulate(f, inputs, plan, correlations)
+	if x == nil {
+		return s, nil
+	}
+	// Blame the input whose value alone, in place of its draw, mends the
+	// draw that failed.
+	finite := func(y float64) bool { return !math.IsNaN(y) && !math.IsInf(y, 0) }
+	at := 0
+	for i, q := range inputs {
+		drawn := x[i]
+		x[i] = q.Value
+		if q.U > 0 && finite(f(x)) {
+			at = i
+			break
+		}
+		x[i] = drawn
+	}
+	for i, q := range inputs {
+		x[i] = q.Value
+	}
+	if y := f(x); !finite(y) {
+		return Simulation{}, noModel(y)
+	}
+	works := func(inputs []Quantity) bool {
+		_, failed := simulate(f, inputs, plan, correlations)
+		return failed == nil
+	}
+	return Simulation{}, noSpread("simulation", "the formula has no finite value at some of the draws", inputs, at, works, 3)
+}
+
+// simulate returns the draw at which the model is not finite, or else nil.
+func simulate(f Model, inputs []Quantity, plan Plan, correlations []Correlation) (Simulation, []float64) {
 	var lower []float64
 	if len(correlations) > 0 {
 		lower, _ = cholesky(len(inputs), correlations)
@@ -98,7 +133,6 @@ func Simulate(f Model, inputs []Quantity, plan Plan, correlations ...Correlation
 	var s Simulation
 	var shift, sum, squares float64
 	inside := 0
-	finite := true
 	for b := 0; ; b++ {
 		var bs, bss float64
 		for k := range draws {
@@ -114,10 +148,9 @@ func Simulate(f Model, inputs []Quantity, plan Plan, correlations ...Correlation
 				inside++
 			}
 			draws[k] = y
-		}
-		if math.IsNaN(bss) || math.IsInf(bss, 0) {
-			finite = false
-			break
+			if math.IsNaN(bss) || math.IsInf(bss, 0) {
+				return Simulation{}, x
+			}
 		}
 		sum += bs
 		squares += bss
@@ -154,10 +187,6 @@ func Simulate(f Model, inputs []Quantity, plan Plan, correlations ...Correlation
 			}
 			break
 		}
-	}
-	if !finite {
-		return Simulation{}, &ImpossibleError{Quantity: "simulation", Why: "the formula has no finite value at some of the draws",
-			Field: "inputs[0].U", Given: fault.Shortest(inputs[0].U), Min: 0, Max: inputs[0].U}
 	}
 	if s.U == 0 {
 		s.Notes |= NoSpread

@@ -139,7 +139,6 @@ func TestImpossible(t *testing.T) {
 		t.Fatal(err)
 	}
 	for name, try := range map[string]func() error{
-		"at the value":     func() error { _, err := Propagate(root, []Quantity{{Value: -1, U: 0.1}}); return err },
 		"beside the value": func() error { _, err := Propagate(root, []Quantity{{Value: 0.1, U: 1}}); return err },
 		"two inputs together": func() error {
 			_, err := Propagate(func(x []float64) float64 { return math.Sqrt(2.4 - x[0] - x[1]) }, []Quantity{{Value: 1, U: 1}, {Value: 1, U: 1}})
@@ -538,4 +537,216 @@ func FuzzEarned(f *testing.F) {
 			}
 		}
 	})
+}
+
+// A narrow limit, and degrees of freedom without number, keep their digits:
+// the density's integral and Cornish and Fisher's expansion, in mpmath.
+func TestManyDegreesOfFreedom(t *testing.T) {
+	for _, c := range []struct{ df, lo, hi, want float64 }{
+		{1e6, 0, 1e-6, 3.989421806658085e-5}, {9e9, 0, 1e-3, 0.03989422138999809}, {0, 0, 1e-9, 3.989422804014327e-8},
+		{1, -1e-12, 0, 3.183098861837907e-11}, {1e6, 0.5, 0.5 + 0x1p-20, 3.357554591196654e-5},
+		{1e11, 10, math.Inf(1), 100 * (7.619853024160527e-24 + 7.694598626706420e-23*1010/4e11)}, // Φ(−10) and φ(10)·(10³ + 10)/4ν
+	} {
+		p, err := InsidePct(Quantity{U: 1, DF: c.df}, c.lo, c.hi)
+		if err != nil || !near(p, c.want, 1e-9) { // from ½ on a difference of two shares
+			t.Errorf("%+v: %v, %v", c, p, err)
+		}
+	}
+	for _, c := range [][3]float64{{95, 9e9, 1.95996398480364}, {95, 1e9, 1.95996398691233}, {50, 9e9, 0.674489750223341}} {
+		if k, err := CoverageFactor(c[0], c[1]); err != nil || !near(k, c[2], 1e-11) {
+			t.Errorf("%v %% with %v: %v, %v; want %v", c[0], c[1], k, err, c[2])
+		}
+	}
+}
+
+// A line by hand is refused by what is read of it, and never gives a number
+// that is none.
+func TestLinesByHand(t *testing.T) {
+	good := Line{Slope: 2, Intercept: 1, SlopeU: 0.1, ResidualSD: 0.2, DF: 3, MaxX: 4, MeanX: 2, SumX: 10, N: 5}
+	if _, _, err := OnLine(good, 1); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		change func(*Line, float64)
+		field  string
+		value  []float64
+	}{
+		{func(l *Line, v float64) { l.X0 = v }, "l.X0", []float64{nan, inf, -2e15}},
+		{func(l *Line, v float64) { l.Intercept = v }, "l.Intercept", []float64{nan, -inf, 1e201}},
+		{func(l *Line, v float64) { l.Slope = v }, "l.Slope", []float64{nan, inf, -1e201}},
+		{func(l *Line, v float64) { l.SlopeU = v }, "l.SlopeU", []float64{nan, inf, -1}},
+		{func(l *Line, v float64) { l.ResidualSD = v }, "l.ResidualSD", []float64{nan, inf, -1}},
+		{func(l *Line, v float64) { l.DF = v }, "l.DF", []float64{nan, inf, -1}},
+		{func(l *Line, v float64) { l.MinX = v }, "l.MinX", []float64{nan, inf}},
+		{func(l *Line, v float64) { l.MaxX = v }, "l.MaxX", []float64{nan, inf}},
+		{func(l *Line, v float64) { l.MeanX = v }, "l.MeanX", []float64{nan, inf}},
+		{func(l *Line, v float64) { l.SumX = v }, "l.SumX", []float64{nan, inf, 0}},
+	} {
+		for _, v := range c.value {
+			l := good
+			c.change(&l, v)
+			_, _, on := OnLine(l, 1)
+			_, _, back := ReadBack(l, 1, 1)
+			for _, err := range []error{on, back} {
+				if names := refused(err); len(names) != 1 || names[0] != c.field {
+					t.Errorf("%s %v: %v", c.field, v, err)
+				}
+			}
+		}
+	}
+	// Whatever is accepted gives finite answers, and what is not gives ranges
+	// whose ends are accepted.
+	var few int
+	for _, slope := range []float64{0, 5e-324, 1e-300, -1e-10, 0.5, -3, 1e200} {
+		for _, slopeU := range []float64{0, 1e-12, 1} {
+			for _, intercept := range []float64{0, 1e15, -1e20, 1e200} {
+				for _, sum := range []float64{5e-324, 1, 1e300} {
+					for _, y := range []float64{0, 100, -1e15} {
+						l := Line{X0: 3, Intercept: intercept, Slope: slope, SlopeU: slopeU, ResidualSD: 7, DF: 3, MaxX: 4, MeanX: -1e15, SumX: sum, N: 5}
+						q, _, err := OnLine(l, 1e15)
+						if err != nil || math.IsNaN(q.Value+q.U) || math.IsInf(q.Value, 0) || math.IsInf(q.U, 0) {
+							t.Fatalf("%+v: %+v, %v", l, q, err)
+						}
+						q, _, err = ReadBack(l, y, 1)
+						if err == nil {
+							if math.IsNaN(q.Value+q.U) || math.IsInf(q.Value, 0) || math.IsInf(q.U, 0) {
+								t.Fatalf("%+v at %v: %+v", l, y, q)
+							}
+							continue
+						}
+						few++
+						var none *ImpossibleError
+						var in *InputError
+						field, least, most := "", 0.0, 0.0
+						if errors.As(err, &none) {
+							field, least, most = none.Field, none.Min, none.Max
+						} else if errors.As(err, &in) {
+							field, least, most = in.Fields[0].Field, in.Fields[0].Min, in.Fields[0].Max
+						}
+						for _, v := range []float64{least, most} {
+							m, at := l, y
+							switch field {
+							case "y":
+								at = v
+							case "l.Slope":
+								m.Slope = v
+							case "l.SlopeU":
+								m.SlopeU = v
+							case "l.Intercept":
+								m.Intercept = v
+							case "l.ResidualSD":
+								m.ResidualSD = v
+							default:
+								t.Fatalf("%v", err)
+							}
+							if _, _, again := ReadBack(m, at, 1); again != nil {
+								if r := refused(again); len(r) == 1 && r[0] == field || none != nil {
+									t.Fatalf("%+v at %v: %v, but with %v: %v", l, y, err, v, again)
+								}
+							}
+						}
+					}
+				}
+			}
+		}
+	}
+	if few < 100 {
+		t.Errorf("%d refusals only", few)
+	}
+}
+
+// The steps are those that floats take: a small uncertainty beside a large
+// value keeps its size down to the limit, and below is refused.
+func TestSmallBesideTheValue(t *testing.T) {
+	same := func(x []float64) float64 { return x[0] }
+	for _, value := range []float64{1, 1.0000001, 1.9999999, 3, -7.3, 1e9 / 7, 1e15} {
+		for _, share := range []float64{1e-3, 1e-6, 1.1e-9, 0.9e-9, 1e-11, 1.001e-12} {
+			u := share * math.Abs(value)
+			in := []Quantity{{Value: value, U: u}}
+			r, err := Propagate(same, in)
+			if err != nil || !near(r.U, u, 1e-12) || !near(r.SecondU, u, 1e-10) || math.Abs(r.Shift) > 1e-10*u || r.Notes != 0 {
+				t.Errorf("%v ± %v: %+v, %v", value, u, r, err)
+			}
+			// A square rounds by itself: U = 2·x·u and no more.
+			r, err = Propagate(func(x []float64) float64 { return x[0] * x[0] / value }, in)
+			if err != nil || !near(r.U, 2*u, 2e-3) || !near(r.SecondU, 2*u, 0.02) || r.Notes != 0 {
+				t.Errorf("square of %v ± %v: %+v, %v", value, u, r, err)
+			}
+			// A product with another: both steps, and the mixed terms.
+			r, err = Propagate(func(x []float64) float64 { return (x[0] - value) / u * x[1] }, []Quantity{in[0], {Value: 5, U: 2}})
+			if err != nil || !near(r.U, 5, 1e-9) || !near(r.SecondU, math.Sqrt(29), 1e-9) {
+				t.Errorf("beside %v ± %v: %+v, %v", value, u, r, err)
+			}
+		}
+		for _, share := range []float64{0.999e-12, 1e-15, 1e-300} {
+			in := []Quantity{{Value: 2}, {Value: value, U: share * math.Abs(value)}}
+			_, err := Propagate(same, in)
+			_, err2 := Simulate(same, in, Plan{CoveragePct: 95, Digits: 1, MaxDraws: 2 * Batch})
+			for _, err := range []error{err, err2} {
+				var bad *InputError
+				if !errors.As(err, &bad) || bad.Fields[0].Field != "inputs[1].U" || bad.Fields[0].Min != 1e-12*math.Abs(value) {
+					t.Errorf("%v: %v", in, err)
+				}
+			}
+		}
+	}
+	// Nothing beside 0 is small.
+	if r, err := Propagate(same, []Quantity{{U: 1e-150}}); err != nil || !near(r.U, 1e-150, 1e-12) {
+		t.Errorf("%+v, %v", r, err)
+	}
+}
+
+// An uncertainty that a refusal names makes the answer exist, at both ends.
+func TestWaysOutOfNoSpread(t *testing.T) {
+	plan := Plan{CoveragePct: 95, Digits: 1, MaxDraws: 2 * Batch}
+	for name, c := range map[string]struct {
+		f     Model
+		in    []Quantity
+		field string
+	}{
+		"second":  {func(x []float64) float64 { return x[0] + math.Sqrt(x[1]) }, []Quantity{{Value: 1}, {Value: 0.1, U: 0.4}}, "inputs[1].U"},
+		"bounded": {func(x []float64) float64 { return math.Sqrt(x[1] - x[0]) }, []Quantity{{Value: 1, U: 1e-3}, {Value: 2, U: 3, Shape: Rectangular}}, "inputs[1].U"},
+		"first":   {func(x []float64) float64 { return math.Log(x[0]) * x[1] }, []Quantity{{Value: 1, U: 2.5}, {Value: 2, U: 1}}, "inputs[0].U"},
+		"pair":    {func(x []float64) float64 { return math.Sqrt(2.4 - x[0] - x[1]) }, []Quantity{{Value: 1, U: 0.7, Shape: Rectangular}, {Value: 1, U: 0.1, Shape: Rectangular}}, "inputs[0].U"},
+		"both":    {func(x []float64) float64 { return math.Sqrt(x[0]) + math.Sqrt(x[1]) }, []Quantity{{Value: 1, U: 3}, {Value: 1, U: 3}}, "inputs[].U"},
+	} {
+		for kind, f := range map[string]func(in []Quantity) error{
+			"propagate": func(in []Quantity) error { _, err := Propagate(c.f, in); return err },
+			"simulate":  func(in []Quantity) error { _, err := Simulate(c.f, in, plan); return err },
+		} {
+			err := f(c.in)
+			var none *ImpossibleError
+			if !errors.As(err, &none) {
+				if err != nil || name != "pair" {
+					t.Errorf("%s, %s: %v", name, kind, err)
+				}
+				continue
+			}
+			if none.Field != c.field {
+				t.Errorf("%s, %s: %v", name, kind, err)
+			}
+			for _, u := range []float64{none.Min, none.Max} {
+				in := append([]Quantity(nil), c.in...)
+				for i := range in {
+					if none.Field == "inputs[].U" || none.Field == "inputs["+strconv.Itoa(i)+"].U" {
+						in[i].U = u
+					}
+				}
+				if again := f(in); again != nil {
+					t.Errorf("%s, %s: %v; with %v: %v", name, kind, err, u, again)
+				}
+			}
+		}
+	}
+	// No uncertainty mends a formula that has no value.
+	for _, y := range []float64{nan, inf} {
+		f := func([]float64) float64 { return y }
+		_, err := Propagate(f, []Quantity{{U: 1}})
+		_, err2 := Simulate(f, []Quantity{{U: 1}}, plan)
+		for _, err := range []error{err, err2} {
+			if names := refused(err); len(names) != 1 || names[0] != "f" {
+				t.Errorf("%v: %v", y, err)
+			}
+		}
+	}
 }

@@ -109,16 +109,15 @@ const MaxDigits = 40
 // Decimal appends a FieldError to bad when v is outside min to max, or has
 // more than MaxDigits digits before or after its point.
 func Decimal(bad []*FieldError, field string, v decimal.Decimal, min, max float64, unit string) []*FieldError {
-	given := ""
+	why := ""
 	switch {
 	case v.Exponent() > MaxDigits || v.Exponent() < -MaxDigits || v.NumDigits() > MaxDigits:
-		given = Digits(v)
+		why = "at most 40 digits, and as many places, are read"
 	case v.LessThan(decimal.NewFromFloat(min)) || v.GreaterThan(decimal.NewFromFloat(max)):
-		given = Digits(v)
 	default:
 		return bad
 	}
-	return append(bad, &FieldError{Field: field, Given: given, Min: min, Max: max, Unit: unit})
+	return append(bad, &FieldError{Field: field, Given: Digits(v), Min: min, Max: max, Unit: unit, Why: why})
 }
 
 // Input returns nil for no refused fields and an InputError otherwise.

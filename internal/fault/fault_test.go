@@ -3,6 +3,7 @@ package fault
 import (
 	"errors"
 	"math"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -55,6 +56,23 @@ func TestDecimalLimits(t *testing.T) {
 	huge := Decimal(nil, "X", decimal.RequireFromString("1e9000"), 1, 2, "g")
 	if got := huge[0].Given; got != "1e9000" {
 		t.Errorf("given is told as %q", got)
+	}
+	// Inside the range, what is wrong with a long one is its length alone.
+	for _, v := range []string{"1.5" + strings.Repeat("0", 39), "1." + strings.Repeat("9", 40), "15e-41"} {
+		long := Decimal(nil, "X", decimal.RequireFromString(v), 1e-50, 2, "g")
+		if len(long) != 1 || long[0].Why != "at most "+strconv.Itoa(MaxDigits)+" digits, and as many places, are read" {
+			t.Errorf("%s: %v", v, long)
+		}
+	}
+	for _, v := range []string{"3", "0", "1e40"} {
+		if far := Decimal(nil, "X", decimal.RequireFromString(v), 1, 2, "g"); len(far) != 1 || far[0].Why != "" {
+			t.Errorf("%s: %v", v, far)
+		}
+	}
+	for _, v := range []string{"1.5" + strings.Repeat("0", 38), "1e-40"} {
+		if ok := Decimal(nil, "X", decimal.RequireFromString(v), 1e-50, 2, "g"); ok != nil {
+			t.Errorf("%s: %v", v, ok[0])
+		}
 	}
 	if got := Digits(decimal.RequireFromString("12.50")); got != "12.50" {
 		t.Errorf("Digits dropped a place: %q", got)

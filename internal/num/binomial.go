@@ -2,19 +2,6 @@ package num
 
 import "math"
 
-// BinomialPMF is the probability of exactly x successes in n independent
-// tries of probability p each, by the saddle-point expansion, which keeps
-// about 13 digits where the factorials themselves would overflow.
-// It is 0 outside 0 to n, and NaN unless n >= 0 and 0 <= p <= 1.
-//
-// Source: Loader, Fast and accurate computation of binomial probabilities, 2000.
-func BinomialPMF(x, n int, p float64) float64 {
-	if n < 0 || !(p >= 0 && p <= 1) {
-		return math.NaN()
-	}
-	return pmf(x, n, p, 1-p)
-}
-
 // BinomialUpper is the probability of x or more successes in n tries of
 // probability p: the terms are added from the end of the tail that does not
 // hold the mean, so that small tails keep their digits.
@@ -33,7 +20,12 @@ func BinomialLower(x, n int, p float64) float64 {
 	return upper(n-x, n, 1-p, p)
 }
 
-// pmf takes both p and q = 1 − p: the smaller of the two carries the digits.
+// pmf is the probability of exactly x successes in n independent tries of
+// probability p each, by the saddle-point expansion, which keeps about 13
+// digits where the factorials themselves would overflow. It takes both p and
+// q = 1 − p: the smaller of the two carries the digits.
+//
+// Source: Loader, Fast and accurate computation of binomial probabilities, 2000.
 func pmf(x, n int, p, q float64) float64 {
 	switch {
 	case x < 0 || x > n:

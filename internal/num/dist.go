@@ -28,16 +28,88 @@ func NormalQuantile(p float64) float64 {
 }
 
 // StudentCDF is the share of Student's t with nu degrees of freedom below t.
-// Its upper tail is StudentCDF(-t, nu), with all digits.
+// Its upper tail is StudentCDF(-t, nu), with all digits; the share between −t
+// and t, which is all there is near 0, is StudentWithin.
 func StudentCDF(t, nu float64) float64 {
-	if t == 0 {
-		return 0.5
+	if t*t <= min(3, nu) {
+		return 0.5 + math.Copysign(StudentWithin(t, nu)/2, t)
 	}
-	tail := 0.5 * mathext.RegIncBeta(nu/2, 0.5, nu/(nu+t*t))
+	tail := studentTail(math.Abs(t), nu)
 	if t > 0 {
 		return 1 - tail
 	}
 	return tail
+}
+
+// StudentWithin is the share of Student's t with nu degrees of freedom
+// between −t and t, with all digits near 0.
+//
+// There it is I(½, ν/2; y) with y = t²/(ν + t²), by the series of positive
+// terms in y: neither one less y nor logarithms of large factorials come in,
+// in which large ν would lose the digits.
+//
+// Source: DLMF 8.17.8 with 15.8.1.
+func StudentWithin(t, nu float64) float64 {
+	t = math.Abs(t)
+	if !(t*t <= min(3, nu)) {
+		return 1 - 2*studentTail(t, nu)
+	}
+	if nu > likeNormal {
+		return math.Erf(t / math.Sqrt2)
+	}
+	a, y := nu/2, t*t/(nu+t*t)
+	sum, term := 0.0, 1.0
+	for k := 0.0; term > 1e-17*sum; k++ {
+		sum += term
+		term *= y * (a + 0.5 + k) / (1.5 + k)
+	}
+	return 2 * math.Sqrt(y) * studentFront(t, nu) * sum
+}
+
+// likeNormal is the number of degrees of freedom from which Student's t is
+// the normal to the last digit.
+const likeNormal = 1e20
+
+// studentTail is the share above t, for t² over min(3, nu).
+//
+// Source: Didonato & Morris, Significant digit computation of the incomplete
+// beta function ratios, ACM TOMS 18, 1992, the continued fraction (9).
+func studentTail(t, nu float64) float64 {
+	x := 1 / (1 + t/nu*t)
+	switch {
+	case nu > likeNormal:
+		return NormalCDF(-t)
+	case nu < 40:
+		return 0.5 * mathext.RegIncBeta(nu/2, 0.5, x)
+	case t > 1e100: // below all floats
+		return 0
+	}
+	// α_n/(β_n + …), summed from its far end.
+	a, y := nu/2, t/(nu+t*t)*t
+	lambda := x * (t - 1) * (t + 1) / 2 // a·y − x/2
+	f := 0.0
+	for n := 90.0; n >= 0; n-- {
+		d := a + 2*n
+		beta := n + n*(0.5-n)*x/(d-1) + (a+n)/(d+1)*(lambda+1+n*(1+y))
+		f = beta + f
+		if n > 0 {
+			f = (a + n - 1) / (d - 1) * ((a + n - 0.5) / (d - 1)) * n * (0.5 - n) * x * x / f
+		}
+	}
+	return 0.5 * math.Sqrt(y) * studentFront(t, nu) / f
+}
+
+// studentFront is (1 + t²/ν)^(−ν/2)/B(ν/2, ½).
+func studentFront(t, nu float64) float64 {
+	a := nu / 2
+	ratio := 0.0 // Γ(a + ½)/Γ(a)
+	if a < 40 {
+		ratio = math.Gamma(a+0.5) / math.Gamma(a)
+	} else {
+		a2 := a * a
+		ratio = math.Sqrt(a) * math.Exp(-(1.0/8-(1.0/192-(1.0/640-17.0/14336/a2)/a2)/a2)/a)
+	}
+	return ratio / math.SqrtPi * math.Exp(-a*math.Log1p(t/nu*t))
 }
 
 // StudentQuantile is the t below which the share p of Student's t with nu
@@ -47,7 +119,7 @@ func StudentQuantile(p, nu float64) float64 {
 	switch {
 	case !(p > 0 && p < 1 && nu > 0):
 		return math.NaN()
-	case nu > 1e10: // the difference is below 1e-9 of t
+	case nu > likeNormal:
 		return NormalQuantile(p)
 	case p == 0.5:
 		return 0
@@ -123,7 +195,7 @@ func FCDF(x, d1, d2 float64) float64 {
 	if x <= 0 {
 		return 0
 	}
-	return mathext.RegIncBeta(d1/2, d2/2, d1*x/(d1*x+d2))
+	return mathext.RegIncBeta(d1/2, d2/2, 1/(1+d2/d1/x))
 }
 
 // FTail is the share of Fisher's F with d1 and d2 degrees of freedom above x.
@@ -131,67 +203,38 @@ func FTail(x, d1, d2 float64) float64 {
 	if x <= 0 {
 		return 1
 	}
-	return mathext.RegIncBeta(d2/2, d1/2, d2/(d1*x+d2))
+	return mathext.RegIncBeta(d2/2, d1/2, 1/(1+d1/d2*x))
 }
 
 // FQuantile is the x below which the share p of Fisher's F with d1 and d2
-// degrees of freedom lies. It is NaN unless 0 < p < 1 and both are over 0.
+// degrees of freedom lies, 0 below e⁻⁷⁰⁰ and infinite above e⁷⁰⁰. It is NaN
+// unless 0 < p < 1 and both are over 0.
+//
+// In ln x, in which even the longest tail is nearly straight, by the smaller
+// of the two shares, which keeps its digits.
 func FQuantile(p, d1, d2 float64) float64 {
 	if !(p > 0 && p < 1 && d1 > 0 && d2 > 0) {
 		return math.NaN()
 	}
-	b := BetaQuantile(p, d1/2, d2/2)
-	c := 1 - b
-	if b > 0.5 { // keep the digits of the complement
-		c = BetaQuantile(1-p, d2/2, d1/2)
+	miss := func(y float64) float64 {
+		x := math.Exp(y)
+		if p > 0.5 {
+			return math.Log((1 - p) / FTail(x, d1, d2))
+		}
+		return math.Log(FCDF(x, d1, d2) / p)
 	}
-	return d2 * b / (d1 * c)
-}
-
-// BetaCDF is the share of the beta distribution with shapes a and b below x.
-func BetaCDF(x, a, b float64) float64 {
+	const far = 700
 	switch {
-	case x <= 0:
+	case !(miss(-far) < 0):
 		return 0
-	case x >= 1:
-		return 1
+	case !(miss(far) > 0):
+		return math.Inf(1)
 	}
-	return mathext.RegIncBeta(a, b, x)
-}
-
-// BetaQuantile is the x below which the share p of the beta distribution with
-// shapes a and b lies. It is NaN unless 0 < p < 1 and both are over 0.
-func BetaQuantile(p, a, b float64) float64 {
-	if !(p > 0 && p < 1 && a > 0 && b > 0) {
+	y, ok := Root(miss, -far, far, 1e-14)
+	if !ok {
 		return math.NaN()
 	}
-	return mathext.InvRegIncBeta(a, b, p)
-}
-
-// BinomialCDF is the chance of at most k successes in n trials of chance p.
-func BinomialCDF(k, n int, p float64) float64 {
-	switch {
-	case k < 0:
-		return 0
-	case k >= n || p <= 0:
-		return 1
-	case p >= 1:
-		return 0
-	}
-	return mathext.RegIncBeta(float64(n-k), float64(k+1), 1-p)
-}
-
-// BinomialTail is the chance of at least k successes in n trials of chance p.
-func BinomialTail(k, n int, p float64) float64 {
-	switch {
-	case k <= 0:
-		return 1
-	case k > n || p <= 0:
-		return 0
-	case p >= 1:
-		return 1
-	}
-	return mathext.RegIncBeta(float64(k), float64(n-k+1), p)
+	return math.Exp(y)
 }
 
 // HypergeometricCDF is the chance of at most k marked units among n drawn

@@ -49,10 +49,8 @@ func TestDistributionsAgainstReference(t *testing.T) {
 		"f cdf":              func(a []float64) float64 { return FCDF(a[0], a[1], a[2]) },
 		"f tail":             func(a []float64) float64 { return FTail(a[0], a[1], a[2]) },
 		"f quantile":         func(a []float64) float64 { return FQuantile(a[0], a[1], a[2]) },
-		"beta cdf":           func(a []float64) float64 { return BetaCDF(a[0], a[1], a[2]) },
-		"beta quantile":      func(a []float64) float64 { return BetaQuantile(a[0], a[1], a[2]) },
-		"binomial cdf":       func(a []float64) float64 { return BinomialCDF(int(a[0]), int(a[1]), a[2]) },
-		"binomial tail":      func(a []float64) float64 { return BinomialTail(int(a[0]), int(a[1]), a[2]) },
+		"binomial cdf":       func(a []float64) float64 { return BinomialLower(int(a[0]), int(a[1]), a[2]) },
+		"binomial tail":      func(a []float64) float64 { return BinomialUpper(int(a[0]), int(a[1]), a[2]) },
 		"hypergeometric cdf": func(a []float64) float64 { return HypergeometricCDF(int(a[0]), int(a[1]), int(a[2]), int(a[3])) },
 		"noncentral t cdf": func(a []float64) float64 {
 			below, _, _ := NoncentralT{a[1], a[2]}.Shares(a[0])
@@ -99,14 +97,14 @@ func TestDistributionsRefuse(t *testing.T) {
 	for _, p := range []float64{-0.1, 1.1, nan, inf} {
 		for name, v := range map[string]float64{
 			"normal": NormalQuantile(p), "student": StudentQuantile(p, 3), "χ²": ChiSquareQuantile(p, 3),
-			"F": FQuantile(p, 3, 4), "beta": BetaQuantile(p, 3, 4), "noncentral t": NoncentralT{9, 2}.Quantile(p),
+			"F": FQuantile(p, 3, 4), "noncentral t": NoncentralT{9, 2}.Quantile(p),
 		} {
 			if !math.IsNaN(v) {
 				t.Errorf("%s quantile at %v is %v", name, p, v)
 			}
 		}
 	}
-	for _, d := range []NoncentralT{{0, 1}, {1.5, 1}, {nan, 1}, {1e6 + 1, 1}, {9, nan}, {9, 1e3 + 1}, {9, -inf}} {
+	for _, d := range []NoncentralT{{0, 1}, {1.5, 1}, {nan, 1}, {1e6 + 1, 1}, {9, nan}, {9, 5e3 + 1}, {9, -inf}} {
 		if below, above, density := d.Shares(1); !math.IsNaN(below + above + density) {
 			t.Errorf("%+v: %v %v %v", d, below, above, density)
 		}
@@ -123,7 +121,7 @@ func TestDistributionsRefuse(t *testing.T) {
 // quantile as the inverse, the mirror image, the central t as a special case.
 func TestNoncentralT(t *testing.T) {
 	for _, nu := range []float64{1, 2, 3, 10, 59, 500, 999, 1e4, 1e6} {
-		for _, delta := range []float64{-1e3, -20, -1, 0, 1e-3, 0.5, 4, 30, 117.6, 1e3} {
+		for _, delta := range []float64{-5e3, -1e3, -20, -1, 0, 1e-3, 0.5, 4, 30, 117.6, 1e3, 5e3} {
 			d := NoncentralT{nu, delta}
 			last := math.Inf(-1)
 			for _, p := range []float64{1e-4, 0.01, 0.3, 0.5, 0.9, 0.99, 0.9999} {
@@ -157,6 +155,23 @@ func TestNoncentralT(t *testing.T) {
 	d := NoncentralT{29, 9}
 	if n := testing.AllocsPerRun(10, func() { d.Quantile(0.95) }); n != 0 {
 		t.Errorf("%v allocations", n)
+	}
+}
+
+// A lopsided F, by mpmath; ends of the range; its mirror image.
+func TestLopsidedF(t *testing.T) {
+	if got := FQuantile(1e-12, 1000, 2); !(math.Abs(got/0.0352004166968871-1) <= 1e-11) {
+		t.Errorf("%v", got)
+	}
+	if lo, hi := FQuantile(1e-12, 0.05, 3), FQuantile(0.99, 3, 0.01); lo != 0 || !math.IsInf(hi, 1) {
+		t.Errorf("beyond the ends: %v, %v", lo, hi)
+	}
+	for _, d := range [][2]float64{{1, 1}, {0.5, 7}, {1000, 2}, {999, 998001}, {40, 50}} {
+		for _, p := range []float64{1e-10, 0.01, 0.5, 0.9} {
+			if a, b := FQuantile(p, d[0], d[1]), 1/FQuantile(1-p, d[1], d[0]); !(math.Abs(a/b-1) <= 1e-6*math.Max(p, 1e-10/p)) {
+				t.Errorf("F%v at %v: %v and %v", d, p, a, b)
+			}
+		}
 	}
 }
 

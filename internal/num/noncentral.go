@@ -7,12 +7,12 @@ import "math"
 // both mislead.
 type NoncentralT struct {
 	Nu    float64 // degrees of freedom, a whole number from 1 to 1e6
-	Delta float64 // noncentrality, −1e3 to 1e3
+	Delta float64 // noncentrality, −5e3 to 5e3
 }
 
 // valid refuses what the integration is not made for.
 func (d NoncentralT) valid() bool {
-	return d.Nu >= 1 && d.Nu <= 1e6 && d.Nu == math.Trunc(d.Nu) && d.Delta >= -1e3 && d.Delta <= 1e3
+	return d.Nu >= 1 && d.Nu <= 1e6 && d.Nu == math.Trunc(d.Nu) && d.Delta >= -5e3 && d.Delta <= 5e3
 }
 
 // Shares gives the share below t, the share above it, each with its own
@@ -163,7 +163,7 @@ func (d NoncentralT) quantile(p, q float64) float64 {
 			lo = x
 		}
 		step := miss / slope
-		if math.Abs(step) <= 1e-7 { // what it misses is of the order of its square
+		if math.Abs(step) <= 1e-7 && math.Abs(miss) <= 1e-6 { // what it misses is of the order of its square
 			return math.Exp(x - step)
 		}
 		if !(math.Abs(step) <= 2) {

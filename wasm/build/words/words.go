@@ -31,7 +31,7 @@ import (
 
 // rooms are the packages whose refusals reach the page.
 var rooms = []string{"brewratio", "degas", "headspace", "moisture", "extraction", "checkpoint", "checkpoint/chart",
-	"checkpoint/panel", "checkpoint/sampling", "checkpoint/stock", "checkpoint/uncertainty", "checkpoint/weighing"}
+	"checkpoint/panel", "checkpoint/sampling", "checkpoint/stock", "checkpoint/uncertainty", "checkpoint/weighing", "internal/fault"}
 
 // Keys finds the texts, each with the places where it stands. root is the
 // module's folder.
