@@ -46,7 +46,7 @@ func ExampleJudge_refused() {
 	}
 	// Output:
 	// U is -0.1; accepted: 0 to 1e+15
-	// Hi is 10; accepted: 12 or more (over Lo)
+	// Hi is 10; accepted: 12 or more (over the lower limit)
 	// riskPct is 0.05 %; accepted: 0.1 to 50 %
 }
 

@@ -161,7 +161,7 @@ func (l Limit) check(bad []*FieldError) []*FieldError {
 			Why: "open on both sides, it limits nothing"})
 	case l.Lo >= l.Hi:
 		bad = append(bad, &FieldError{Field: "Hi", Given: fault.Shortest(l.Hi), Min: l.Lo, Max: math.Inf(1),
-			Why: "over Lo"})
+			Why: "over the lower limit"})
 	}
 	return bad
 }

@@ -17,7 +17,7 @@ func TestWhatARefusalNames(t *testing.T) {
 	}{
 		{judge(Limit{}), "Lo is 0; accepted: 1e+15 or less (a limit from 0 to 0 is no limit; set Hi, or an infinity for an open side)"},
 		{judge(Limit{-inf, inf}), "Hi is +Inf; accepted: -1e+15 to 1e+15 (open on both sides, it limits nothing)"},
-		{judge(Limit{12, 10}), "Hi is 10; accepted: 12 or more (over Lo)"},
+		{judge(Limit{12, 10}), "Hi is 10; accepted: 12 or more (over the lower limit)"},
 		{judge(Limit{inf, 12}), "Lo is +Inf; accepted: -1e+15 to 1e+15"},
 		{judge(Limit{10, -inf}), "Hi is -Inf; accepted: -1e+15 to 1e+15"},
 		{together(Verdict{Word: In, InPct: 95}, Verdict{}), "verdicts[1] is not judged % inside; accepted: 0 to 100 % inside (take verdicts as Judge gave them)"},

@@ -186,7 +186,7 @@ func pressures(bad []*FieldError, low, high float64) []*FieldError {
 	bad = fault.Float(bad, "HighKPa", high, 1, 5000, "kPa")
 	if ok && len(bad) == n && !(low < high) {
 		bad = fault.Float(bad, "LowKPa", low, 0.01, math.Nextafter(high, 0), "kPa")
-		bad[n].Why = "below HighKPa; both absolute"
+		bad[n].Why = "below the higher pressure; both absolute"
 	}
 	return bad
 }

@@ -542,7 +542,7 @@ func (t Trial) check() error {
 	bad = fault.Float(bad, "SupplyPct", t.SupplyPct, 0, 20, "%")
 	if len(bad) == 0 && t.SupplyPct >= t.StartPct {
 		bad = fault.Float(bad, "SupplyPct", t.SupplyPct, 0, math.Nextafter(t.StartPct, 0), "%")
-		bad[n].Why = "below StartPct, or the readings tell nothing"
+		bad[n].Why = "below the oxygen before, or the readings tell nothing"
 	}
 	bad = fault.Float(bad, "ResolutionPct", t.ResolutionPct, 1e-4, 1, "%")
 	if many := fault.Int(nil, "Readings", len(t.Readings), 3, 500, "bags"); many != nil {

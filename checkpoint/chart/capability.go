@@ -66,7 +66,7 @@ func Capability(p Still) (Ability, error) {
 	case math.IsInf(p.Lo, -1) && math.IsInf(p.Hi, 1):
 		bad = append(bad, &FieldError{Field: "Hi", Given: fault.Shortest(p.Hi), Min: -MaxMagnitude, Max: MaxMagnitude, Why: "open on both sides, there is nothing to fit between"})
 	case !(p.Hi > p.Lo):
-		bad = append(bad, &FieldError{Field: "Hi", Given: fault.Shortest(p.Hi), Min: p.Lo, Max: MaxMagnitude, Why: "over Lo"})
+		bad = append(bad, &FieldError{Field: "Hi", Given: fault.Shortest(p.Hi), Min: p.Lo, Max: MaxMagnitude, Why: "over the lower limit"})
 	case !math.IsInf(p.Hi, 1):
 		bad = fault.Float(bad, "Hi", p.Hi, -MaxMagnitude, MaxMagnitude, "")
 	}

@@ -35,8 +35,8 @@ func TestWhatARefusalNames(t *testing.T) {
 		want string
 	}{
 		{still(10, 1, -inf, inf), "Hi is +Inf; accepted: -1e+15 to 1e+15 (open on both sides, there is nothing to fit between)"},
-		{still(10, 1, 7, 7), "Hi is 7; accepted: 7 to 1e+15 (over Lo)"},
-		{still(10, 1, inf, 7), "Lo is +Inf; accepted: -1e+15 to 1e+15; Hi is 7; accepted: +Inf to 1e+15 (over Lo)"},
+		{still(10, 1, 7, 7), "Hi is 7; accepted: 7 to 1e+15 (over the lower limit)"},
+		{still(10, 1, inf, 7), "Lo is +Inf; accepted: -1e+15 to 1e+15; Hi is 7; accepted: +Inf to 1e+15 (over the lower limit)"},
 		{still(10, 1, -inf, 2e15), "Hi is 2e+15; accepted: -1e+15 to 1e+15"},
 		// An index of 1e15 at 3 over 3e15 of one limit, at 12 over 6e15 of two.
 		{still(0, 1e-16, -inf, 3), "SD is 1e-16; accepted: 1e-15 to 1e+15 (so small beside the limits that no index holds it)"},

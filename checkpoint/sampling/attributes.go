@@ -158,7 +158,7 @@ func QualityAt(plan Attributes, acceptPct float64) (float64, error) {
 	bad := plan.check(nil)
 	if plan.Lot != 0 {
 		bad = append(bad, &FieldError{Field: "Lot", Given: strconv.Itoa(plan.Lot), Min: 0, Max: 0, Unit: "units",
-			Why: "a small lot has only whole bad units; ask AcceptPct for each"})
+			Why: "a small lot has only whole bad units; ask for the chance of each"})
 	}
 	bad = fault.Float(bad, "acceptPct", acceptPct, 0.01, 99.99, "%")
 	if bad != nil {
@@ -182,7 +182,7 @@ func (p Points) check() []*FieldError {
 	bad := fault.Float(nil, "GoodPct", p.GoodPct, 0.001, 50, "% bad")
 	bad = fault.Float(bad, "GoodAcceptPct", p.GoodAcceptPct, 50.01, 99.99, "%")
 	if !(p.BadPct > p.GoodPct && p.BadPct <= 90) {
-		bad = append(bad, &FieldError{Field: "BadPct", Given: fault.Shortest(p.BadPct), Min: p.GoodPct, Max: 90, Unit: "% bad", Why: "worse than GoodPct"})
+		bad = append(bad, &FieldError{Field: "BadPct", Given: fault.Shortest(p.BadPct), Min: p.GoodPct, Max: 90, Unit: "% bad", Why: "worse than the good quality"})
 	}
 	return fault.Float(bad, "BadAcceptPct", p.BadAcceptPct, 0.01, 49.99, "%")
 }
