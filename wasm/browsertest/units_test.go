@@ -1,6 +1,9 @@
 package browsertest
 
 import (
+	"math"
+	"strconv"
+	"strings"
 	"sync/atomic"
 	"testing"
 
@@ -23,10 +26,14 @@ func TestUnits(t *testing.T) {
 		}
 		return unit
 	}
-	var switched atomic.Int64
+	half := func(text string) float64 {
+		_, places, _ := strings.Cut(text, ".")
+		return 0.5 * math.Pow10(-len(places))
+	}
+	var switched, widened atomic.Int64
 	t.Cleanup(func() {
-		if switched.Load() == 0 {
-			t.Error("no unit was switched")
+		if switched.Load() == 0 || widened.Load() == 0 {
+			t.Error("no unit was switched, or none left more open than its digits say")
 		}
 	})
 	for _, c := range onePerBundle(t) {
@@ -53,11 +60,29 @@ func TestUnits(t *testing.T) {
 					state[f.ID], state[f.ID+".unit"] = want, u
 					b.choose(`select[name="`+f.ID+`.unit"]`, u)
 					b.want(value, want)
-					if usual != "" {
-						pm, ok := catalogue.Convert(usual, difference(f.Unit), difference(f.Unit), difference(u))
+					in := func(text string) string {
+						v, ok := catalogue.Convert(text, difference(f.Unit), difference(f.Unit), difference(u))
 						if !ok {
-							t.Fatalf("the plus-minus of %s does not convert %s to %s", f.ID, usual, u)
+							t.Fatalf("the plus-minus of %s does not convert %s to %s", f.ID, text, u)
 						}
+						return v
+					}
+					pm := usual
+					if usual != "" {
+						pm = in(usual)
+					}
+					// What the last digit left open goes on where the new digits claim more.
+					open, now := number(t, in(strconv.FormatFloat(half(f.Example), 'f', 12, 64))), half(want)
+					if !f.Exact && open > 1.01*now {
+						wide := math.Hypot(number(t, "0"+pm), math.Sqrt(open*open-now*now))
+						two, err := strconv.ParseFloat(strconv.FormatFloat(wide, 'e', 1, 64), 64)
+						if err != nil {
+							t.Fatal(err)
+						}
+						pm = strconv.FormatFloat(two, 'f', -1, 64)
+						widened.Add(1)
+					}
+					if pm != "" {
 						state[f.ID+".pm"] = pm
 						b.want(meter, pm)
 					}
@@ -73,6 +98,15 @@ func TestUnits(t *testing.T) {
 			b.same(c.Eval(c.Example(), nil))
 		})
 	}
+}
+
+func number(t *testing.T, text string) float64 {
+	t.Helper()
+	v, err := strconv.ParseFloat(text, 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return v
 }
 
 // A unit that comes by the address takes the usual plus-minus along, and a

@@ -322,12 +322,26 @@ export async function startBench() {
     e.value = text;
   };
   const turnMeter = (name, from, to) => turn(byName(name + ".pm"), ...[byName(name).dataset.base, from, to].map((u) => differences[u] ?? u));
+  // A number in a smaller unit has digits that nobody read: what the last digit
+  // typed left open goes on into the plus-minus.
+  const half = (text) => 0.5 * 10 ** -(/[.,](\d+)\D*$/.exec(text)?.[1].length ?? 0);
   async function switchUnit(select) {
     const name = select.name.slice(0, -5);
     const from = stands.get(select.name), to = select.value;
     stands.set(select.name, to);
-    await turn(byName(name), byName(name).dataset.base, from, to);
+    const e = byName(name), pm = byName(name + ".pm"), before = pm?.value, base = e.dataset.base;
+    const unit = (u) => differences[u] ?? u;
+    const old = originals.get(e.name), back = old?.shown === e.value && old.unit === to; // the very characters again
+    const was = pm && !back && e.value.trim() ? Number(await ask("convert", half(e.value).toFixed(12), unit(base), unit(from), unit(to))) : 0;
+    await turn(e, base, from, to);
     await turnMeter(name, from, to);
+    const now = half(e.value);
+    if (was > 1.01 * now) {
+      const wide = Math.hypot(Number(pm.value.replace(",", ".")) || 0, Math.sqrt(was ** 2 - now ** 2));
+      const text = n(String(Number(wide.toPrecision(2))));
+      originals.set(pm.name, { text: before, unit: unit(from), shown: text });
+      pm.value = text;
+    }
     keep();
     compute(false);
   }
