@@ -97,3 +97,22 @@ func (l *Look) reading(v float64) string { return l.short(v, 6) }
 
 // computed prints a computed value.
 func (l *Look) computed(v float64) string { return l.short(v, 4) }
+
+// uncertain prints a value with what it may be off by: that in two digits, and
+// the value to no more places; zeros at the end are left away.
+func (l *Look) uncertain(v, half float64) string {
+	if !(half > 0) {
+		return l.reading(v)
+	}
+	two := l.short(half, 2)
+	_, exp, _ := strings.Cut(strconv.FormatFloat(half, 'e', 1, 64), "e")
+	e, err := strconv.Atoi(exp)
+	if err != nil || e < -4 || e >= 7 || !drawable(v) || math.Abs(v) >= 1e7 {
+		return l.reading(v) + " ± " + two
+	}
+	places := max(1-e, 0)
+	for s := strconv.FormatFloat(v, 'f', places, 64); places > 0 && strings.HasSuffix(s, "0"); s = s[:len(s)-1] {
+		places--
+	}
+	return l.fixed(v, places) + " ± " + two
+}

@@ -102,11 +102,7 @@ func (s Strip) Data(look Look) Table {
 		t.Rows = append(t.Rows, []string{w.Name, l.reading(w.From), l.reading(w.To), ""})
 	}
 	for _, m := range s.Moments {
-		v := l.reading(m.At)
-		if e := m.half(); e > 0 {
-			v += " ± " + l.reading(e)
-		}
-		t.Rows = append(t.Rows, []string{m.Name, v, "", m.Text})
+		t.Rows = append(t.Rows, []string{m.Name, l.uncertain(m.At, m.half()), "", m.Text})
 	}
 	return t
 }

@@ -92,11 +92,7 @@ func (t *list) points(s *Points, x *scale) {
 	}
 	n := min(len(s.X), len(s.Y))
 	for i := range min(n, mostRows) {
-		v := t.l.reading(s.Y[i])
-		if e := s.half(i); e > 0 {
-			v += " ± " + t.l.reading(e)
-		}
-		t.row(t.l.flagged(name, i < len(s.Flagged) && s.Flagged[i]), x.reading(t.l, s.X[i]), v)
+		t.row(t.l.flagged(name, i < len(s.Flagged) && s.Flagged[i]), x.reading(t.l, s.X[i]), t.l.uncertain(s.Y[i], s.half(i)))
 	}
 	if n > mostRows {
 		t.row(t.l.fixed(float64(n-mostRows), 0)+" "+t.l.Words.Unlisted, "", "")

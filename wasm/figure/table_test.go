@@ -258,3 +258,19 @@ func TestJoinedReadingsAreListedOnce(t *testing.T) {
 		t.Errorf("%d rows for 12 batches and 3 limits", n)
 	}
 }
+
+// Two digits of what a value may be off by, and no more places of the value.
+func TestUncertain(t *testing.T) {
+	var l Look
+	for _, c := range []struct {
+		v, half float64
+		want    string
+	}{
+		{10.9126, 0.428574, "10.91 ± 0.43"}, {18.04, 0.01, "18.04 ± 0.01"}, {1.3, 0.05, "1.3 ± 0.05"}, {1234.56, 34.2, "1235 ± 34"},
+		{0.6, 0.00999, "0.6 ± 0.01"}, {-2.4449, 0.031, "−2.445 ± 0.031"}, {7, 0, "7"}, {7, math.NaN(), "7"}, {12, 340, "12 ± 340"},
+	} {
+		if got := l.uncertain(c.v, c.half); got != c.want {
+			t.Errorf("%v ± %v reads %q, want %q", c.v, c.half, got, c.want)
+		}
+	}
+}
