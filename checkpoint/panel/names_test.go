@@ -29,7 +29,7 @@ func TestWhatARefusalNames(t *testing.T) {
 		{one(Agree([][]float64{{1, 2}, {1, -MaxScore - 1}}, 95)), "Scores[1][1] is -1000001 points; accepted: -1000000 to 1000000 points"},
 		{one(Agree(wide(2, MaxTasters+1), 95)), "Scores[0] is 1001 tasters; accepted: 2 to 1000 tasters"},
 		{one(Agree(wide(1, 2), 95)), "Scores is 1 coffees; accepted: 2 to 1000 coffees"},
-		{one(Agree(wide(3, 2), 95)), "no correlation: the coffees' means do not differ; Scores is 3 coffees with different means, possible with 2 to 1000 coffees with different means"},
+		{one(Agree(wide(3, 2), 95)), "no correlation: the coffees' means do not differ; Scores is 1 different means, possible with 2 to 3 different means"},
 		{one(MeanScore([]float64{1, MaxScore + 1, -MaxScore - 1}, 95)), "Scores[1] is 1000001 points; accepted: -1000000 to 1000000 points; Scores[2] is -1000001 points; accepted: -1000000 to 1000000 points"},
 		{one(Friedman(wide(3, 2))), "no rank test: every taster gave all coffees the same score; Scores is 0 tasters who tell coffees apart, possible with 1 to 2 tasters who tell coffees apart"},
 		{one(ByChance(Trial{Triangle, 5, 6})), "Correct is 6; accepted: 0 to 5"},
