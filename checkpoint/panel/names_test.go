@@ -53,11 +53,11 @@ func TestWhatARefusalNames(t *testing.T) {
 		{one(ScoreTrend([]Cupping{{-MaxWeek - 1, 84}, {0, MaxScore + 1}, {2, 84}}, 95)),
 			"Cuppings[0].Week is -10001 weeks; accepted: -10000 to 10000 weeks; Cuppings[1].Score is 1000001 points; accepted: -1000000 to 1000000 points"},
 		{one(ScoreTrend([]Cupping{{3, 85}, {3, 84}, {3 + 0.995e-6, 86}}, 95)), "no slope: all cuppings are of one week; Cuppings is 1 different weeks, possible with 2 to 10000 different weeks"},
-		{slope(0, 0), "no week under the threshold: the score does not fall; SlopePerWeek is 0 points per week, possible with -4.146e-06 points per week or less"},
+		{slope(0, 0), "no week under the threshold: the score does not fall; SlopePerWeek is 0 points per week, possible with -4.143e-06 points per week or less"},
 		// The line falls by 4 and by t·s/√n = 0.142 more in a million weeks.
 		// Student's t of three degrees is 4 below at a confidence of 97.19 %.
 		{slope(-1, 1), "no week under the threshold: the score does not clearly fall; ConfidencePct is 95 %, possible with 50 to 97.19 %"},
-		{slope(-1e-6, 0), "no week under the threshold: the score falls too slowly to name one; SlopePerWeek is -1e-06 points per week, possible with -4.146e-06 points per week or less"},
+		{slope(-1e-6, 0), "no week under the threshold: the score falls too slowly to name one; SlopePerWeek is -1e-06 points per week, possible with -4.143e-06 points per week or less"},
 	} {
 		if c.err == nil || c.err.Error() != c.want {
 			t.Errorf("got  %q\nwant %q", c.err, c.want)
