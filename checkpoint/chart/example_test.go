@@ -44,7 +44,7 @@ func ExampleIndividuals_refused() {
 	fmt.Println(errors.As(err, &no), err)
 	// Output:
 	// true x[1] is NaN; accepted: -1e+15 to 1e+15
-	// true no lines: the readings have no scatter; a finer meter would show some; x is 3 readings, possible with 2 to 1000000 readings
+	// true no lines: the readings have no scatter; a finer meter would show some; x is 0 readings unlike the one before, possible with 1 to 2 readings unlike the one before
 }
 
 func ExampleCheck() {

@@ -95,7 +95,7 @@ func Individuals(x []float64, setAside ...int) (Pair, error) {
 	centre := x[0] + rest/float64(n)
 	moving /= float64(pairs)
 	if moving == 0 {
-		return Pair{}, noScatter(len(x))
+		return Pair{}, noScatter(pairs, "readings unlike the one before")
 	}
 	f, err := GroupFactors(2)
 	if err != nil {
@@ -109,9 +109,11 @@ func Individuals(x []float64, setAside ...int) (Pair, error) {
 	}, nil
 }
 
-func noScatter(n int) error {
+// noScatter says that none of n places shows any scatter, and that one would
+// do.
+func noScatter(n int, where string) error {
 	return &ImpossibleError{Quantity: "lines", Why: "the readings have no scatter; a finer meter would show some",
-		Field: "x", Given: strconv.Itoa(n), Min: 2, Max: MaxPoints, Unit: "readings"}
+		Field: "x", Given: "0", Min: 1, Max: float64(n), Unit: where}
 }
 
 func checkGroups(x []float64, size int) []*FieldError {
@@ -147,7 +149,7 @@ func MeanAndRange(x []float64, size int) (Pair, error) {
 		r += spread / float64(groups)
 	}
 	if r == 0 {
-		return Pair{}, noScatter(len(x))
+		return Pair{}, noScatter(groups, "groups of unlike readings")
 	}
 	f, err := GroupFactors(size)
 	if err != nil {
@@ -184,7 +186,7 @@ func MeanAndSD(x []float64, size int) (Pair, error) {
 		s += sd / float64(groups)
 	}
 	if s == 0 {
-		return Pair{}, noScatter(len(x))
+		return Pair{}, noScatter(groups, "groups of unlike readings")
 	}
 	return FromMeanSD(mean(x), s, size, groups)
 }

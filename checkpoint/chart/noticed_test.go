@@ -47,7 +47,7 @@ func TestWhatARefusalNames(t *testing.T) {
 		{one(Individuals([]float64{1, 2, MaxMagnitude * 2})), "x[2] is 2e+15; accepted: -1e+15 to 1e+15"},
 		{one(Individuals(x, 4, 0, -1)), "setAside[0] is 4; accepted: 0 to 3; setAside[2] is -1; accepted: 0 to 3"},
 		{one(Individuals(x, 0, 2)), "no lines: too few readings in a row are left; setAside is 2 readings, possible with 0 to 2 readings"},
-		{one(Individuals([]float64{5, 5, 5})), "no lines: the readings have no scatter; a finer meter would show some; x is 3 readings, possible with 2 to 1000000 readings"},
+		{one(Individuals([]float64{5, 5, 5})), "no lines: the readings have no scatter; a finer meter would show some; x is 0 readings unlike the one before, possible with 1 to 2 readings unlike the one before"},
 		{one(MeanAndRange([]float64{1, 2, 3, 4, 5}, 2)), "x is 5 readings; accepted: 4 to 1000000 readings (two whole groups of 2 at least)"},
 		{one(MeanAndRange(x, 4)), "x is 4 readings; accepted: 8 to 1000000 readings (two whole groups of 4 at least)"},
 		{one(FromMeanSD(0, 1, 5, 1)), "groups is 1 groups; accepted: 2 to 1000000 groups"},

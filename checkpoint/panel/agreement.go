@@ -178,7 +178,7 @@ func Agree(scores [][]float64, confidencePct float64) (Agreement, error) {
 	a := analyse(scores)
 	if a.flat() {
 		return Agreement{}, &ImpossibleError{Quantity: "correlation", Why: "the coffees' means do not differ",
-			Field: "Scores", Given: itoa(a.n), Min: 2, Max: MaxCoffees, Unit: "coffees with different means"}
+			Field: "Scores", Given: "1", Min: 2, Max: float64(a.n), Unit: "different means"}
 	}
 	n, k := float64(a.n), float64(a.k)
 	R, C, E, W := a.msRows, a.msCols, a.msErr, a.msWithin

@@ -29,7 +29,7 @@ func TestWhatARefusalNames(t *testing.T) {
 		{one(Agree([][]float64{{1, 2}, {1, -MaxScore - 1}}, 95)), "Scores[1][1] is -1000001 points; accepted: -1000000 to 1000000 points"},
 		{one(Agree(wide(2, MaxTasters+1), 95)), "Scores[0] is 1001 tasters; accepted: 2 to 1000 tasters"},
 		{one(Agree(wide(1, 2), 95)), "Scores is 1 coffees; accepted: 2 to 1000 coffees"},
-		{one(Agree(wide(3, 2), 95)), "no correlation: the coffees' means do not differ; Scores is 3 coffees with different means, possible with 2 to 1000 coffees with different means"},
+		{one(Agree(wide(3, 2), 95)), "no correlation: the coffees' means do not differ; Scores is 1 different means, possible with 2 to 3 different means"},
 		{one(MeanScore([]float64{1, MaxScore + 1, -MaxScore - 1}, 95)), "Scores[1] is 1000001 points; accepted: -1000000 to 1000000 points; Scores[2] is -1000001 points; accepted: -1000000 to 1000000 points"},
 		{one(Friedman(wide(3, 2))), "no rank test: every taster gave all coffees the same score; Scores is 0 tasters who tell coffees apart, possible with 1 to 2 tasters who tell coffees apart"},
 		{one(ByChance(Trial{Triangle, 5, 6})), "Correct is 6; accepted: 0 to 5"},
@@ -53,11 +53,11 @@ func TestWhatARefusalNames(t *testing.T) {
 		{one(ScoreTrend([]Cupping{{-MaxWeek - 1, 84}, {0, MaxScore + 1}, {2, 84}}, 95)),
 			"Cuppings[0].Week is -10001 weeks; accepted: -10000 to 10000 weeks; Cuppings[1].Score is 1000001 points; accepted: -1000000 to 1000000 points"},
 		{one(ScoreTrend([]Cupping{{3, 85}, {3, 84}, {3 + 0.995e-6, 86}}, 95)), "no slope: all cuppings are of one week; Cuppings is 1 different weeks, possible with 2 to 10000 different weeks"},
-		{slope(0, 0), "no week under the threshold: the score does not fall; SlopePerWeek is 0 points per week, possible with -4.146e-06 points per week or less"},
+		{slope(0, 0), "no week under the threshold: the score does not fall; SlopePerWeek is 0 points per week, possible with -4.143e-06 points per week or less"},
 		// The line falls by 4 and by t·s/√n = 0.142 more in a million weeks.
 		// Student's t of three degrees is 4 below at a confidence of 97.19 %.
 		{slope(-1, 1), "no week under the threshold: the score does not clearly fall; ConfidencePct is 95 %, possible with 50 to 97.19 %"},
-		{slope(-1e-6, 0), "no week under the threshold: the score falls too slowly to name one; SlopePerWeek is -1e-06 points per week, possible with -4.146e-06 points per week or less"},
+		{slope(-1e-6, 0), "no week under the threshold: the score falls too slowly to name one; SlopePerWeek is -1e-06 points per week, possible with -4.143e-06 points per week or less"},
 	} {
 		if c.err == nil || c.err.Error() != c.want {
 			t.Errorf("got  %q\nwant %q", c.err, c.want)

@@ -2,7 +2,6 @@ package panel
 
 import (
 	"math"
-	"strconv"
 
 	"example.org/evenlot/internal/fault"
 	"example.org/evenlot/internal/num"
@@ -258,7 +257,14 @@ func (t Trend) wayOut(threshold float64, without lack) error {
 		}
 	}
 	// Four digits, and not below what is needed.
-	told, _ := strconv.ParseFloat(strconv.FormatFloat(1.001*yes, 'e', 3, 64), 64)
+	told := 0.0
+	if e := 3 - math.Floor(math.Log10(yes)); e >= 0 {
+		unit := math.Pow(10, e)
+		told = math.Ceil(yes*unit) / unit
+	} else {
+		unit := math.Pow(10, -e)
+		told = math.Ceil(yes/unit) * unit
+	}
 	return &ImpossibleError{Quantity: "week under the threshold", Why: why,
 		Field: "SlopePerWeek", Given: fault.Shortest(t.SlopePerWeek), Min: math.Inf(-1), Max: -told, Unit: "points per week"}
 }

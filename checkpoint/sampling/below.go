@@ -130,7 +130,7 @@ func (c Censored) estimate() (Estimate, *ImpossibleError) {
 		mu, v = next, nv
 	}
 	none := &ImpossibleError{Quantity: "estimate", Why: "the readings seen do not tell where the others lie",
-		Field: "Detected", Given: fault.Shortest(sd), Min: math.SmallestNonzeroFloat64, Max: MaxMagnitude}
+		Field: "Detected", Given: fault.Shortest(math.Round(100*sd) / 100), Min: math.SmallestNonzeroFloat64, Max: MaxMagnitude}
 	if !settled || math.IsNaN(mu) || !(v > 0) || math.IsInf(v, 0) {
 		return Estimate{}, none
 	}

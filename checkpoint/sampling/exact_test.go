@@ -486,3 +486,46 @@ func TestLargeCounts(t *testing.T) {
 		}
 	}
 }
+
+// Ways out of a bound beyond all numbers, and of a score without distance: at
+// the ends that are named there is an answer, and a step beyond none.
+func TestScatterThatIsNamed(t *testing.T) {
+	two := func(mean, sd float64) []float64 { // of logarithms
+		return []float64{math.Exp(mean - sd/math.Sqrt2), math.Exp(mean + sd/math.Sqrt2)}
+	}
+	claim := Claim{CoveragePct: 95, ConfidencePct: 95, Side: Upper, Lognormal: true}
+	var none *ImpossibleError
+	mean := 0.0
+	if _, err := ToleranceBound(two(mean, 30), claim); !errors.As(err, &none) || none.Field != "readings" || none.Given != "30" || none.Min != 0 {
+		t.Fatalf("%v", err)
+	}
+	for sd, ok := range map[float64]bool{none.Min: true, none.Max: true, none.Max + 0.1: false} {
+		if b, err := ToleranceBound(two(mean, sd), claim); (err == nil) != ok {
+			t.Errorf("scatter %v: %+v, %v", sd, b, err)
+		}
+	}
+	claim.Division = 400
+	if _, err := ToleranceBound(two(mean, 0.1), claim); !errors.As(err, &none) || none.Field != "Division" || none.Given != "400" {
+		t.Fatalf("%v", err)
+	}
+	for division, ok := range map[float64]bool{none.Min: true, none.Max * (1 - 1e-12): true, none.Max * 1.01: false} {
+		claim.Division = division
+		if b, err := ToleranceBound(two(mean, 0.1), claim); (err == nil) != ok {
+			t.Errorf("division %v: %+v, %v", division, b, err)
+		}
+	}
+	for _, x := range [][]float64{{1, 1, 1, 2}, {1, 1, 2}, {3, 3, 3, 3, 1, 9, 8}} {
+		if _, err := ModifiedScore(x, 0); !errors.As(err, &none) || none.Min != 1 || none.Max != float64(len(x)/2) || none.Given < "2" {
+			t.Fatalf("%v: %v", x, err)
+		}
+		for _, alike := range []int{1, int(none.Max)} {
+			y := make([]float64, len(x))
+			for i := range y {
+				y[i] = float64(max(i, alike-1))
+			}
+			if _, err := ModifiedScore(y, 0); err != nil {
+				t.Errorf("%d alike: %v", alike, err)
+			}
+		}
+	}
+}

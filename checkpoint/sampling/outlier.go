@@ -167,8 +167,14 @@ func ModifiedScore(readings []float64, i int) (float64, error) {
 	}
 	r := robust(readings)
 	if !(r.ScaledMAD > 0) {
+		alike := 0
+		for _, x := range readings {
+			if x == r.Median {
+				alike++
+			}
+		}
 		return 0, &ImpossibleError{Quantity: "modified score", Why: "more than half of the readings are alike",
-			Field: "readings", Given: strconv.Itoa(len(readings)), Min: 3, Max: MaxReadings, Unit: "readings"}
+			Field: "readings", Given: strconv.Itoa(alike), Min: 1, Max: float64(len(readings) / 2), Unit: "alike"}
 	}
 	return (readings[i] - r.Median) / r.ScaledMAD, nil
 }

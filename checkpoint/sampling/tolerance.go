@@ -323,8 +323,13 @@ func ToleranceBound(readings []float64, claim Claim) (Bound, error) {
 		b.Lo = back(mean-k*sd) - claim.Division/2
 	}
 	if b.Hi > math.MaxFloat64 && claim.Side != Lower { // only a lognormal goes so far; its lower end stays over zero
-		return Bound{}, &ImpossibleError{Quantity: "bound", Why: "the scatter is so large that the bound passes all numbers",
-			Field: "readings", Given: strconv.Itoa(n), Min: 2, Max: MaxReadings, Unit: "readings"}
+		most := (709 - mean) / k // of the logarithms' scatter
+		none := &ImpossibleError{Quantity: "bound", Why: "the scatter is so large that the bound passes all numbers",
+			Field: "readings", Given: fault.Shortest(math.Round(100*sd) / 100), Min: 0, Max: math.Floor(100*most) / 100, Unit: "of standard deviation in logarithms"}
+		if b.Notes&CoarseMeter != 0 { // and the scatter is the step's own
+			none.Field, none.Given, none.Max, none.Unit = "Division", fault.Shortest(claim.Division), most*math.Sqrt(12)*b.Mean, ""
+		}
+		return Bound{}, none
 	}
 	return b, nil
 }

@@ -41,7 +41,8 @@ type Window struct {
 //
 // Fields outside their range are refused with an [*InputError]. Where one
 // roast cannot serve all the days the answer is an [*ImpossibleError] that
-// says how long bags would have to keep.
+// says how long bags would have to keep, or by when the sale would have to
+// end.
 //
 // Source: definition.
 func RoastWindow(sale Sale) (Window, error) {
@@ -53,6 +54,10 @@ func RoastWindow(sale Sale) (Window, error) {
 	}
 	w := Window{sale.ToDay - sale.ShelfDays, sale.FromDay - sale.RestDays}
 	if w.EarliestDay > w.LatestDay {
+		if keep := sale.ToDay - sale.FromDay + sale.RestDays; keep > MaxShelfDays { // no shelf life will do
+			return Window{}, &ImpossibleError{Quantity: "roast day", Why: "the days on sale are more than rest and shelf leave",
+				Field: "ToDay", Given: itoa(sale.ToDay), Min: float64(sale.FromDay), Max: float64(sale.FromDay + sale.ShelfDays - sale.RestDays), Unit: "days"}
+		}
 		return Window{}, &ImpossibleError{Quantity: "roast day", Why: "the days on sale are more than rest and shelf leave",
 			Field: "ShelfDays", Given: itoa(sale.ShelfDays), Min: float64(sale.ToDay - sale.FromDay + sale.RestDays), Max: MaxShelfDays, Unit: "days"}
 	}
@@ -135,15 +140,19 @@ func RoastPlan(cycle Cycle) ([]Roast, error) {
 		}
 		return t
 	}
+	longest := 0 // that bags of any roast must last
+	for i := range cycle.RoastDays {
+		longest = max(longest, cycle.gap(i)+cycle.RestDays-1)
+	}
+	if longest > cycle.ShelfDays {
+		return nil, &ImpossibleError{Quantity: "roast plan", Why: "bags must last until the next roast's are rested",
+			Field: "ShelfDays", Given: itoa(cycle.ShelfDays), Min: float64(longest), Max: MaxShelfDays, Unit: "days"}
+	}
 	plan := make([]Roast, len(cycle.RoastDays))
 	num, den := hundredths(cycle.LevelPct)
 	for i, s := range cycle.RoastDays {
 		gap := cycle.gap(i)
 		to := gap + cycle.RestDays - 1
-		if to > cycle.ShelfDays {
-			return nil, &ImpossibleError{Quantity: "roast plan", Why: "bags must last until the next roast's are rested",
-				Field: "ShelfDays", Given: itoa(cycle.ShelfDays), Min: float64(to), Max: MaxShelfDays, Unit: "days"}
-		}
 		t := over(s, to+1)
 		h := t.held(t.quantile(num, den))
 		plan[i] = Roast{Day: s, CoverFrom: cycle.RestDays, CoverTo: to, UpTo: h.Bags, ServicePct: h.ServicePct, FillPct: h.FillPct}

@@ -570,3 +570,41 @@ func TestNewsvendorNearAnEnd(t *testing.T) {
 		}
 	}
 }
+
+// A refusal to name a roast day names something that would give one.
+func TestRoastDayThatIsNamed(t *testing.T) {
+	for _, s := range []Sale{{FromDay: 0, ToDay: 20, RestDays: 5, ShelfDays: 21}, {FromDay: -365, ToDay: 365, RestDays: 3, ShelfDays: 365}, {FromDay: 0, ToDay: 365, RestDays: 30, ShelfDays: 30}} {
+		_, err := RoastWindow(s)
+		var none *ImpossibleError
+		if !errors.As(err, &none) || !(none.Min <= none.Max) {
+			t.Fatalf("%+v: %v", s, err)
+		}
+		for _, v := range []int{int(none.Min), int(none.Max)} {
+			c := s
+			if none.Field == "ToDay" {
+				c.ToDay = v
+			} else {
+				c.ShelfDays = v
+			}
+			if _, err := RoastWindow(c); err != nil {
+				t.Errorf("%+v: %v", c, err)
+			}
+		}
+	}
+	// The second gap asks for more than the first, and that is what is named.
+	cycle := Cycle{RoastDays: []int{0, 2}, RestDays: 1, ShelfDays: 1, LevelPct: decimal.NewFromInt(95)}
+	for range 7 {
+		cycle.Days = append(cycle.Days, histograms["a"])
+	}
+	_, err := RoastPlan(cycle)
+	var none *ImpossibleError
+	if !errors.As(err, &none) || none.Field != "ShelfDays" || none.Min != 5 {
+		t.Fatalf("%v", err)
+	}
+	for days, ok := range map[int]bool{5: true, 4: false} {
+		cycle.ShelfDays = days
+		if _, err := RoastPlan(cycle); (err == nil) != ok {
+			t.Errorf("%d days: %v", days, err)
+		}
+	}
+}
