@@ -44,8 +44,8 @@ func TestRefusalsWordForWord(t *testing.T) {
 		"no particle density: the weighings give a density outside 0.3 to 2 g/mL; TogetherG is 600 g, possible with 700 to 1040 g":  second(BeanDensity(Displacement{100, 1000, 600, 1.2, 0})),
 
 		"no gas volume: the purge gas itself holds 0.5 % oxygen and no purging goes below that; TargetPct is 0.3 %, possible with 0.5000000000000001 to 20.9 %": second(SweepFor(Target{20.9, 0.5, 750, 0.3})),
-		"LowKPa is 120 kPa; accepted: 0.01 to 99.99999999999999 kPa (below the higher pressure; both absolute)":                                                             second(AfterCycles(Cycles{20.9, 0, 750, 120, 100, 20, 1})),
-		"LowKPa is 100 kPa; accepted: 0.01 to 99.99999999999999 kPa (below the higher pressure; both absolute)":                                                             second(AfterCycles(Cycles{20.9, 0, 750, 100, 100, 20, 1})),
+		"LowKPa is 120 kPa; accepted: 0.01 to 99.99999999999999 kPa (below the higher pressure; both absolute)":                                                 second(AfterCycles(Cycles{20.9, 0, 750, 120, 100, 20, 1})),
+		"LowKPa is 100 kPa; accepted: 0.01 to 99.99999999999999 kPa (below the higher pressure; both absolute)":                                                 second(AfterCycles(Cycles{20.9, 0, 750, 100, 100, 20, 1})),
 
 		"StepDays is 11 d; accepted: 1e-06 to 10 d (the last point is at most 3660 days after sealing)": course(367, 11),
 		"dst is 0 points; accepted: 1 to 2147483647 points":                                             course(0, 1),
@@ -75,7 +75,7 @@ func TestRefusalsWordForWord(t *testing.T) {
 
 		"no nozzle: fewer than 2 readings stand clear of the meter's resolution; ResolutionPct is 0.1 %, possible with 0.0001 to 0.03333333333333333 %":                     second(FitNozzle(few)),
 		"no nozzle: every nozzle explains these readings equally well, or none does: add bags with more and with less gas; Readings is 3 bags, possible with 4 to 500 bags": second(FitNozzle(blind)),
-		"SupplyPct is 1 %; accepted: 0 to 0.9999999999999999 % (below the oxygen before, or the readings tell nothing)":                                                              second(FitNozzle(Trial{1, 1, 0.1, blind.Readings})),
+		"SupplyPct is 1 %; accepted: 0 to 0.9999999999999999 % (below the oxygen before, or the readings tell nothing)":                                                     second(FitNozzle(Trial{1, 1, 0.1, blind.Readings})),
 
 		"Before.SpanRawPct is 5 %; accepted: 10.5 to 110 % (at least 0.5 above the zero point)":                                                      meter(10, 0, 5, 20),
 		"Before.SpanTruePct is 5 %; accepted: 10.5 to 100 % (at least 0.5 above the zero gas)":                                                       meter(0, 10, 20, 5),

@@ -140,7 +140,7 @@ func TestNamedRanges(t *testing.T) {
 		}
 	}
 	for name, err := range map[string]error{
-		"drift to the end":          second(FitDrift([]StoreReading{{0, 12}, {5, 11}}, 11)),
+		"drift to the end": second(FitDrift([]StoreReading{{0, 12}, {5, 11}}, 11)),
 	} {
 		var none *ImpossibleError
 		if !errors.As(err, &none) || none.Min != 11 || none.Max != 12 {
