@@ -4,10 +4,12 @@ import (
 	"math"
 	"os/exec"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
 
+	"example.org/evenlot/wasm/catalogue"
 	"github.com/chromedp/chromedp"
 )
 
@@ -65,6 +67,12 @@ func TestClass(t *testing.T) {
 	for i := range lines {
 		b.push("Next line of working")
 		b.want(seen("#working-lines > *"), strconv.Itoa(i+1))
+		b.until(inView(`[...document.querySelectorAll("button")].find((e) => e.textContent === "Next line of working")`))
+		b.until(inView(`document.querySelector("#working-lines").children[` + strconv.Itoa(i) + `]`))
+	}
+	// The buttons hide nothing of the last line.
+	if js[bool](b, `(() => { const a = document.querySelector(".steer").getBoundingClientRect(), l = document.querySelector("#working-lines").lastElementChild.getBoundingClientRect(); return l.bottom > a.top && l.right > a.left; })()`) {
+		t.Error("the buttons lie over the last line of working")
 	}
 	b.until(`[...document.querySelectorAll("button")].find((e) => e.textContent === "Next line of working").disabled`)
 
@@ -81,6 +89,11 @@ func TestClass(t *testing.T) {
 	if s := c.Eval(state, nil); s.Values[0].Text == answers {
 		t.Error("the slider did not change the answer")
 	}
+}
+
+// inView says whether an element stands whole within the window.
+func inView(element string) string {
+	return `(() => { const r = ` + element + `.getBoundingClientRect(); return r.height > 0 && r.top >= 0 && r.bottom <= innerHeight; })()`
 }
 
 // A worksheet: the same number makes the same sheet, its answers stand on a
@@ -160,4 +173,130 @@ func TestWorksheet(t *testing.T) {
 	if first != 2 {
 		t.Errorf("the answers begin on page %d of %d, not on the second", first, n)
 	}
+}
+
+// The verdict of another output is said with its name: by the live region, not
+// by the first line on a phone, and in the answers of a worksheet.
+func TestClassVerdicts(t *testing.T) {
+	t.Parallel()
+	b := open(t, home)
+	b.size(phone)
+	c := calculator(t, "roast-loss")
+	state := c.Example()
+	state["r"] = "10.56"
+	sheet := c.Eval(state, nil)
+	first, j := sheet.Values[0], sheet.Verdicts[0]
+	if j.Output == first.ID || j.Word != "out" {
+		t.Fatalf("%s says %+v", c.ID, sheet.Verdicts)
+	}
+	b.visit(c.ID + "/")
+	b.click("#example")
+	b.enter(c.ID+"-r", state["r"])
+	b.same(sheet)
+	b.want(`document.getElementById("spoken").textContent`, first.Label+": "+first.Text+" plus or minus "+first.PlusMinus+" %; "+j.Label+": out")
+	b.want(`document.getElementById("glance").textContent`, first.Text+" ± "+first.PlusMinus+" %")
+	if n := js[int](b, `document.querySelectorAll("#glance .shape").length`); n != 0 {
+		t.Errorf("the first line has %d shapes of verdicts, and none is its own", n)
+	}
+	c = calculator(t, "room-moisture") // where the first has one
+	b.visit(c.ID + "/")
+	b.click("#example")
+	b.same(c.Eval(c.Example(), nil))
+	b.until(`document.querySelectorAll("#glance .shape").length === 1`)
+}
+
+// What a pupil is asked is possible, no question comes twice, and with the
+// plus-minus that stands on the sheet Go gives the answers of the key.
+func TestWorksheetTasks(t *testing.T) {
+	t.Parallel()
+	b := open(t, home)
+	for _, k := range []struct {
+		calc, number string
+		least        int
+		fixed        []string // what stands in every task
+	}{
+		{"roast-loss", "3", 6, nil},
+		{"flush-oxygen", "3", 6, []string{"Oxygen before flushing 20.9 "}},
+		{"room-leak", "2", 6, []string{"Oxygen at the start 20.9 "}},
+		{"oxygen-reading", "1", 2, []string{"Shown in room air then 20.2 "}},
+		{"control-chart", "1", 2, []string{"Lines from the first 12"}},
+		{"difference-test", "1", 2, []string{"Confidence 95 %"}},
+		{"green-activity", "1", 6, nil},
+		{"rest-window", "1", 5, nil},
+	} {
+		c := calculator(t, k.calc)
+		b.visit(c.ID + "/?class=1")
+		b.click("#example")
+		b.same(c.Eval(c.Example(), nil))
+		b.fill("sheet-number", k.number)
+		b.push("Make a worksheet")
+		b.until(`document.querySelectorAll(".worksheet ol").length === 2`)
+		given := js[[]string](b, `[...document.querySelectorAll(".worksheet ol:first-of-type li")].map((e) => e.firstChild.textContent)`)
+		key := js[[]string](b, `[...document.querySelectorAll(".worksheet ol:last-of-type li")].map((e) => e.firstChild.textContent)`)
+		if len(given) < k.least || len(given) > 6 || len(key) != len(given) {
+			t.Errorf("%s: %d tasks, %d answers", c.ID, len(given), len(key))
+			continue
+		}
+		notes := len(c.Eval(c.Example(), nil).Notes)
+		for i, text := range given {
+			for _, want := range k.fixed {
+				if !strings.Contains(text, want) {
+					t.Errorf("%s: %q does not say %q", c.ID, text, want)
+				}
+			}
+			if slices.Contains(given[:i], text) || slices.Contains(key[:i], key[i]) {
+				t.Errorf("%s: the task %q, %q comes twice", c.ID, text, key[i])
+			}
+			state := c.Example()
+			for _, f := range c.Fields {
+				_, rest, ok := strings.Cut("; "+text, "; "+f.Label+" ")
+				if !ok {
+					continue
+				}
+				said, _, _ := strings.Cut(strings.TrimSuffix(rest, "."), "; ")
+				switch f.Kind {
+				case catalogue.Series:
+					state[f.ID] = strings.ReplaceAll(said, " / ", "\n")
+				case catalogue.Number:
+					number, pm, measured := strings.Cut(strings.TrimSpace(strings.TrimSuffix(said, " "+f.Unit)), " ± ")
+					state[f.ID] = number
+					if half := halfDigit(number); measured == f.Exact || measured && f.PlusMinus == 0 && pm != half {
+						t.Errorf("%s: %s is given as %q", c.ID, f.Label, said)
+					} else if measured && f.PlusMinus > 0 {
+						state[f.ID+".pm"] = pm
+					}
+				}
+			}
+			sheet := c.Eval(state, nil)
+			if len(sheet.Values) == 0 || sheet.Problem != "" || len(sheet.Notes) > notes {
+				t.Errorf("%s: %q is no task: %+v", c.ID, text, sheet)
+				continue
+			}
+			v := sheet.Values[0]
+			want := v.Label + ": " + v.Text
+			if v.PlusMinus != "" {
+				want += " ± " + v.PlusMinus
+			}
+			if v.Unit != "" {
+				want += " " + v.Unit
+			}
+			if w := slices.IndexFunc(sheet.Verdicts, func(j catalogue.Verdict) bool { return j.Output == v.ID }); w >= 0 {
+				want += "; " + sheet.Verdicts[w].Word
+			} else if len(sheet.Verdicts) > 0 {
+				want += "; " + sheet.Verdicts[0].Label + ": " + sheet.Verdicts[0].Word
+			}
+			if key[i] != want || strings.HasPrefix(v.Text, "−") {
+				t.Errorf("%s: the key to %q says %q, Go %q", c.ID, text, key[i], want)
+			}
+		}
+	}
+}
+
+// halfDigit is half of the last digit of a number.
+func halfDigit(text string) string {
+	_, part, point := strings.Cut(text, ".")
+	if !point {
+		return "0.5"
+	}
+	return "0." + strings.Repeat("0", len(part)) + "5"
 }

@@ -359,7 +359,7 @@ func TestLotsTravel(t *testing.T) {
 	c := lot.Calculators()[0]
 	b.visit(c.ID + "/")
 	b.fill("lot-by", "Berta \"B\" <i>")
-	b.typeLot(c, "lot", "Crake Hill, 26-007; «ñ» \"(invented)\"", "gm", "11.9", "t", "18.0")
+	b.typeLot(c, "lot", "Crake Hill, 26-007; «ñ» \"(invented)\"", "gm", "11,9", "t", "18.0", "water", "1 165,5", "bag", "1,150", "o2s", "0,6 0,7", "batches", "12,00 10,17\n12.00,10.11")
 	b.choose(`select[name="t.unit"]`, "°F")
 	b.untilKept("the unit", func(l []keptLot) bool { return holds(l, "t.unit", "°F") })
 	b.fill("lot-note", "a note")
@@ -387,6 +387,12 @@ func TestLotsTravel(t *testing.T) {
 	other.visit(c.ID + "/")
 	other.upload(lotPicker, name, []byte(text))
 	other.want(saidOfLots, fmt.Sprintf("Lots read from %s: %d; already here: 0.", name, len(list)))
+	// The first of them lies open.
+	var file struct{ Lots []keptLot }
+	if err := json.Unmarshal([]byte(text), &file); err != nil {
+		t.Fatal(err)
+	}
+	other.want(`document.getElementById("lot-pick").value + document.getElementById("lot-sheet-lot").value`, file.Lots[0].ID+file.Lots[0].State["lot"])
 	got := other.keptLots()
 	for i := range got {
 		got[i].Rev--
@@ -404,7 +410,17 @@ func TestLotsTravel(t *testing.T) {
 	if err != nil || len(rows) != 1+len(list) {
 		t.Fatalf("%d rows, %v:\n%s", len(rows), err, text)
 	}
-	column := func(name string) int { return slices.Index(rows[0], name) }
+	column := func(name string) int {
+		return slices.IndexFunc(rows[0], func(head string) bool { return strings.HasSuffix(head, " ["+name+"]") })
+	}
+	for name, want := range map[string]string{
+		"gm": "Moisture of the green, %", "t": "Air temperature of the store", "t.unit": "Unit of Air temperature of the store", "gm.pm": "± Moisture of the green, %",
+		"aw": "Water activity of the green", "loss-max": "Roast loss, at most, %", "batches": "Other batches of the lot: Green, kg; Roasted, kg",
+	} {
+		if i := column(name); i < 0 || rows[0][i] != want+" ["+name+"]" {
+			t.Errorf("column %s is headed %q, not %q", name, rows[0][max(i, 0)], want)
+		}
+	}
 	byName := map[string][]string{}
 	for _, r := range rows[1:] {
 		byName[r[column("lot")]] = r
@@ -423,7 +439,8 @@ func TestLotsTravel(t *testing.T) {
 		}
 	}
 	r := byName[list[0].State["lot"]]
-	if r == nil || r[column("gm")] != "11.9" || r[column("t")] != "64.4" || r[column("t.unit")] != "°F" {
+	if r == nil || r[column("gm")] != "11.9" || r[column("t")] != "64.4" || r[column("t.unit")] != "°F" || r[column("water")] != "1165.5" ||
+		r[column("bag")] != "1,150" || r[column("o2s")] != "0.6 0.7" || r[column("batches")] != "12.00 10.17\n12.00,10.11" {
 		t.Errorf("the first lot's row is %q of %q", r, rows[0])
 	}
 }
@@ -482,14 +499,14 @@ func TestDamagedLots(t *testing.T) {
 		beyond    bool // a rule that JSON Schema cannot hold
 		make      func(map[string]any) any
 	}{
-		{"empty", "it is no JSON", false, raw("")},
-		{"truncated", "it is no JSON", false, raw(string(whole[:len(whole)-40]))},
-		{"half", "it is no JSON", false, raw(string(whole[:len(whole)/2]))},
-		{"garbage", "it is no JSON", false, raw("\x00\x01\xff\xfe lots")},
-		{"page", "it is no JSON", false, raw("<!doctype html><script>document.title='taken'</script>")},
-		{"nan", "it is no JSON", false, raw(strings.Replace(string(whole), `"rev":9`, `"rev":NaN`, 1))},
-		{"comma", "it is no JSON", false, raw(strings.Replace(string(whole), `"rev":9`, `"rev":9,`, 1))},
-		{"twice-one-file", "it is no JSON", false, raw(string(whole) + string(whole))},
+		{"empty", "no whole file of lots", false, raw("")},
+		{"truncated", "no whole file of lots", false, raw(string(whole[:len(whole)-40]))},
+		{"half", "no whole file of lots", false, raw(string(whole[:len(whole)/2]))},
+		{"garbage", "no whole file of lots", false, raw("\x00\x01\xff\xfe lots")},
+		{"page", "no whole file of lots", false, raw("<!doctype html><script>document.title='taken'</script>")},
+		{"nan", "no whole file of lots", false, raw(strings.Replace(string(whole), `"rev":9`, `"rev":NaN`, 1))},
+		{"comma", "no whole file of lots", false, raw(strings.Replace(string(whole), `"rev":9`, `"rev":9,`, 1))},
+		{"twice-one-file", "no whole file of lots", false, raw(string(whole) + string(whole))},
 		{"null", "not an object", false, raw("null")},
 		{"list", "not an object", false, raw("[]")},
 		{"number", "not an object", false, raw("5")},
@@ -727,4 +744,31 @@ func TestCards(t *testing.T) {
 	}
 	// Having printed, the page is a page again.
 	b.until(`!document.documentElement.classList.contains("has-cards") && document.querySelector(".cards").hidden`)
+
+	// One end of the span alone is called what it is; a card that would be wrong
+	// or lack a date is not printed.
+	const lines = `[...document.querySelector(".card").querySelectorAll("p")].map((e) => e.textContent).join("; ")`
+	for _, k := range []struct{ rest, from, to, roasted, says, card string }{
+		{"7", "", "45", "2026-10-28T09:30", "", "Let it rest until November 4, 2026; Best until December 12, 2026;"},
+		{"", "10", "", "2026-10-28T09:30", "", "Roasted October 28, 2026; Best from November 7, 2026;"},
+		{"", "45", "10", "2026-10-28T09:30", "Best until lies before best from.", ""},
+		{"soon", "", "", "2026-10-28T09:30", "Rest, days after roasting takes 0 to 3650.", ""},
+		{"7", "", "", "", "The days are counted from the roast: fill in Roasted at.", ""},
+		{"", "", "", "", "", "red plum, cocoa nib; Brew with"},
+	} {
+		b.choose("#"+c.ID+"-roasted", k.roasted)
+		b.enter("card-restDays", k.rest)
+		b.enter("card-bestFromDays", k.from)
+		b.enter("card-bestToDays", k.to)
+		js[bool](b, `(globalThis.asked = false, true)`)
+		b.push("Print the cards")
+		b.want(`document.querySelector("#lots .problem").textContent`, k.says)
+		if printed := js[bool](b, `globalThis.asked`); printed != (k.says == "") {
+			t.Errorf("%+v: printed is %v", k, printed)
+		}
+		if card := js[string](b, lines); k.says == "" && !strings.Contains(card, k.card) {
+			t.Errorf("%+v: the card says %q", k, card)
+		}
+		js[bool](b, `(dispatchEvent(new Event("afterprint")), true)`)
+	}
 }

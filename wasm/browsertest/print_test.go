@@ -178,6 +178,11 @@ func TestCalculatorOnPaper(t *testing.T) {
 			want = append(want, upperFirst(v.Word), v.Limit)
 		}
 		want = append(want, c.Cautions...)
+		for _, f := range c.Fields { // the plus-minus behind the answer
+			if f.Kind == catalogue.Number && !f.Exact && f.PlusMinus > 0 {
+				want = append(want, "± "+f.Label)
+			}
+		}
 		for _, text := range want {
 			if !strings.Contains(got.text, strings.Join(strings.Fields(text), " ")) {
 				t.Errorf("%s: %q is not on the paper:\n%s", c.ID, text, got.text)
@@ -186,5 +191,44 @@ func TestCalculatorOnPaper(t *testing.T) {
 		if js[int](b, `document.querySelectorAll("details[data-for-paper]").length`) != 0 {
 			t.Errorf("%s: folds stay open after printing", c.ID)
 		}
+	}
+}
+
+// On paper the working is set in eight points at least; smaller stands only
+// what would not fit in a line, and nothing runs off the paper. On the screen a
+// line that goes on behind the edge shows it.
+func TestPrintedWorking(t *testing.T) {
+	t.Parallel()
+	b := open(t, home)
+	for _, id := range []string{"roast-loss", "room-moisture", "green-activity", "film-layers"} {
+		c := find(t, id)
+		b.media("", "")
+		b.size(screen{"desk", 1280, 900, false})
+		b.visit(c.ID + "/")
+		b.click("#example")
+		b.same(c.Eval(c.Example(), nil))
+		js[bool](b, `(document.getElementById("working").open = true, true)`)
+		cue := js[string](b, `getComputedStyle(document.querySelector("#working .line")).backgroundAttachment`)
+		if !strings.HasPrefix(cue, "local, local, scroll") {
+			t.Errorf("%s: a long line has no cue that it goes on: %s", id, cue)
+		}
+		js[bool](b, `(dispatchEvent(new Event("beforeprint")), true)`)
+		b.media("print", "")
+		b.size(screen{"A4", 688, 1000, false}) // between its margins
+		lines := js[[]struct {
+			Points, Wide, Room float64
+			Long               bool
+			Cue                string
+		}](b, `[...document.querySelectorAll("#working .line math")].map((m) => ({ Points: parseFloat(getComputedStyle(m).fontSize) * 0.75, Wide: m.getBoundingClientRect().width,
+			Room: m.parentElement.clientWidth, Long: m.classList.contains("long"), Cue: getComputedStyle(m.parentElement).backgroundImage }))`)
+		if len(lines) == 0 {
+			t.Errorf("%s: there is no working", id)
+		}
+		for _, l := range lines {
+			if l.Wide > l.Room+1 || l.Cue != "none" || l.Points < 7.99 && (!l.Long || l.Wide*8/l.Points < 0.9*l.Room) {
+				t.Errorf("%s: a line of working is printed as %+v", id, l)
+			}
+		}
+		js[bool](b, `(dispatchEvent(new Event("afterprint")), true)`)
 	}
 }

@@ -2,10 +2,13 @@ package browsertest
 
 import (
 	"net/url"
+	"slices"
 	"strings"
 	"testing"
+	"unicode"
 
 	"example.org/evenlot/wasm/catalogue"
+	"example.org/evenlot/wasm/catalogue/all"
 	"example.org/evenlot/wasm/catalogue/lot"
 	"github.com/chromedp/chromedp"
 )
@@ -209,6 +212,33 @@ func TestIndexFinds(t *testing.T) {
 	}
 	b.press("\r")
 	b.want(`document.activeElement.textContent`, js[string](b, `[...document.querySelectorAll("#places li a")].find((e) => e.offsetParent).textContent`))
+	// Words are found by their beginnings, in any order, wherever they stand,
+	// and not by what stands inside another word.
+	find := func(text string) []string {
+		b.fill("find", text)
+		return js[[]string](b, `[...document.querySelectorAll("#places li")].filter((e) => e.offsetParent).map((e) => e.dataset.id)`)
+	}
+	for _, text := range []string{"water activity", "activity water", "ACTIV  wat", "aktivität", "ey"} {
+		words := strings.Fields(strings.ToLower(text))
+		var want []string
+		for _, c := range all.Calculators() {
+			has := strings.FieldsFunc(strings.ToLower(strings.Join([]string{c.Name, c.Question, c.Keywords, c.Place.String()}, " ")), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+			if !slices.ContainsFunc(words, func(w string) bool {
+				return !slices.ContainsFunc(has, func(h string) bool { return strings.HasPrefix(h, w) })
+			}) {
+				want = append(want, c.ID)
+			}
+		}
+		got := find(text)
+		slices.Sort(got)
+		slices.Sort(want)
+		if !slices.Equal(got, want) {
+			t.Errorf("looking for %q finds %v, not %v", text, got, want)
+		}
+	}
+	if got := find("ater ctivity"); len(got) > 0 {
+		t.Errorf("looking for the insides of words finds %v", got)
+	}
 	b.fill("find", "qqqq")
 	b.until(`[...document.querySelectorAll("#places li")].every((e) => !e.offsetParent)`)
 }

@@ -2,7 +2,7 @@
 import { ask, begin, engine } from "./engine.js";
 import { offerData } from "./data.js";
 import { readable } from "./pointer.js";
-import { answer, behind, quantity, spoken, upper, working } from "./sheet.js";
+import { answer, behind, fit, quantity, spoken, upper, working } from "./sheet.js";
 import { h, shape } from "./dom.js";
 import { remember, recall, used, meters, keepMeters, keepLate, late } from "./store.js";
 import { offerTools } from "./tools.js";
@@ -177,8 +177,9 @@ export async function startBench() {
       answer(result, sheet);
     }
     const first = faults.length ? undefined : sheet.values?.[0];
+    const own = sheet.verdicts?.find((j) => j.output === first?.id);
     glance.replaceChildren(...(sheet.overall && !faults.length ? [shape(sheet.overall), upper(t(sheet.overall))]
-      : first && !veiled() ? [...(sheet.verdicts?.length ? [shape(sheet.verdicts[0].word)] : []), quantity(first)] : []));
+      : first && !veiled() ? [...(own ? [shape(own.word)] : []), quantity(first)] : []));
     glance.hidden = !glance.childNodes.length || seen;
     document.getElementById("right").hidden = !sheet.values?.length || !document.querySelector("#solve select[name=field] option");
     clearTimeout(later);
@@ -424,7 +425,9 @@ export async function startBench() {
 
   addEventListener("beforeprint", () => {
     document.getElementById("printed").textContent = new Date().toLocaleString(lang);
-    for (const d of document.querySelectorAll("details:not([open], .meters)")) { d.open = true; d.dataset.forPaper = "1"; }
+    for (const d of document.querySelectorAll("details:not([open])")) { d.open = true; d.dataset.forPaper = "1"; }
+    for (const e of form.querySelectorAll(".meters .ask")) e.classList.toggle("none", !e.querySelector("input").value);
+    fit(document.getElementById("working"));
   });
   addEventListener("afterprint", () => {
     for (const d of document.querySelectorAll("details[data-for-paper]")) { d.open = false; delete d.dataset.forPaper; }
@@ -461,6 +464,14 @@ export async function startBench() {
         compute(false);
       },
       changed, label, names: fields.map((e) => e.name), usual: defaults,
+      head(name) { // of its column in a table of lots
+        const e = byName(name), of = byName(name.replace(/\.pm$/, "")), columns = e.dataset.columns?.split("|"), units = e.dataset.units?.split("|");
+        const unit = byName(of.name + ".unit") ? "" : of.dataset.base; // it has a column of its own
+        return {
+          label: (e.getAttribute("aria-label") ?? label(name)) + (unit ? ", " + unit : "") + (columns ? ": " + columns.map((c, i) => c + (units[i] ? ", " + units[i] : "")).join("; ") : ""),
+          number: of.dataset.base !== undefined, columns: columns?.length,
+        };
+      },
     }, given);
   }
 

@@ -27,17 +27,21 @@ export function offerCard(place, bench, changed) {
   const print = h("button", { type: "button" }, t("Print the cards"));
   const sheet = h("section", { class: "cards", "aria-label": t("Cards"), hidden: true });
   document.querySelector("article").after(sheet);
-  place.append(h("details", { class: "fold" }, h("summary", {}, t("Card for the bag")), form, h("p", {}, print)));
+  const said = h("p", { class: "problem", role: "status" });
+  place.append(h("details", { class: "fold" }, h("summary", {}, t("Card for the bag")), form, h("p", {}, print), said));
 
   const values = () => Object.fromEntries(Object.entries(inputs).map(([k, e]) => [k, e.value]).filter(([, v]) => v));
   let timer;
   for (const [event, pause] of [["input", 400], ["change", 0]]) {
     form.addEventListener(event, () => {
+      said.textContent = "";
       clearTimeout(timer);
       timer = setTimeout(() => changed(values()), pause);
     });
   }
   print.addEventListener("click", () => {
+    said.textContent = doubt(values(), bench);
+    if (said.textContent) return;
     const count = Math.min(Math.max(Math.trunc(Number(inputs.copies.value)) || 8, 1), 200);
     sheet.replaceChildren(...Array.from({ length: count }, () => card(values(), bench.changed())));
     sheet.hidden = false;
@@ -53,24 +57,33 @@ export function offerCard(place, bench, changed) {
   };
 }
 
+const number = (text) => Number(text.replace(",", "."));
+
+// doubt says why a card would be wrong or lack a date that was asked for.
+function doubt(c, bench) {
+  const days = asked.filter(([id]) => id.endsWith("Days") && c[id]?.trim());
+  const bad = days.find(([id]) => !(number(c[id]) >= 0 && number(c[id]) <= 3650));
+  if (bad) return t("{} takes 0 to 3650.", t(bad[1]));
+  if (days.length && Number.isNaN(Date.parse(bench.changed().roasted))) return t("The days are counted from the roast: fill in {}.", bench.label("roasted"));
+  return number(c.bestToDays || "Infinity") < number(c.bestFromDays || "0") ? t("Best until lies before best from.") : "";
+}
+
 function card(c, state) {
-  const roasted = state.roasted ? new Date(state.roasted) : null;
   const after = (text) => {
-    const days = Number(String(text ?? "").replace(",", "."));
-    if (!roasted || Number.isNaN(roasted.getTime()) || !text || !Number.isFinite(days) || days < 0 || days > 3650) return "";
-    const d = new Date(roasted);
-    d.setDate(d.getDate() + Math.round(days));
+    if (!text?.trim() || !state.roasted) return "";
+    const d = new Date(state.roasted);
+    d.setDate(d.getDate() + Math.round(number(text)));
     return d.toLocaleDateString(lang, { day: "numeric", month: "long", year: "numeric" });
   };
   const line = (label, text) => text ? h("p", {}, h("span", {}, label + " "), h("strong", {}, text)) : "";
-  const best = [after(c.bestFromDays), after(c.bestToDays)].filter(Boolean);
-  const dose = Number((c.dose ?? "").replace(",", ".")), water = Number((c.water ?? "").replace(",", "."));
+  const from = after(c.bestFromDays), to = after(c.bestToDays);
+  const dose = number(c.dose ?? ""), water = number(c.water ?? "");
   const ratio = dose > 0 && water > 0 ? " (1:" + n((water / dose).toFixed(1)) + ")" : "";
   return h("article", { class: "card" },
     h("h2", {}, c.name || state.lot || t("Coffee")),
     c.first ? h("p", { class: "first" }, c.first) : "", c.second ? h("p", {}, c.second) : "",
     line(t("Roasted"), after("0")), line(t("Let it rest until"), after(c.restDays)),
-    best.length === 2 ? line(t("Best between"), t("{} and {}", best[0], best[1])) : line(t("Best"), best[0]),
+    from && to ? line(t("Best between"), t("{} and {}", from, to)) : line(t("Best from"), from) || line(t("Best until"), to),
     c.dose || c.water ? line(t("Brew with"), t("{} g of coffee, {} g of water", n(c.dose ?? "?"), n(c.water ?? "?")) + ratio) : "",
     c.guide ? h("p", {}, c.guide) : "");
 }

@@ -3,7 +3,7 @@
 // a worksheet of the same calculation comes with its answers on a second page.
 import { ask } from "./engine.js";
 import { h, drawn } from "./dom.js";
-import { steps } from "./sheet.js";
+import { fit, judged, quantity, steps } from "./sheet.js";
 import { t, n, lang } from "./words.js";
 
 export function holdClass(id, form, bench) {
@@ -21,7 +21,7 @@ export function holdClass(id, form, bench) {
   box.append(
     h("p", {}, h("label", { for: "guesses" }, t("Guess first")), " ", guesses),
     h("p", { class: "hint", id: "guesses-hint" }, t("The guesses of the class, with spaces between them, like 10.2 11 12.5")),
-    h("p", {}, show, " ", next), picture);
+    h("p", { class: "steer" }, show, " ", next), picture);
 
   let open = false; // is the answer shown?
   let shown = 0; // lines of working shown
@@ -77,10 +77,12 @@ export function holdClass(id, form, bench) {
     const title = document.querySelector("h1").textContent + ", " + t("worksheet {}", number.value || "1");
     paper.replaceChildren(
       h("h2", {}, title), h("p", {}, document.querySelector(".question").textContent),
+      h("p", { class: "hint" }, tasks.some((k) => k.given.includes("±")) ? t("The ± of a reading is what its meter may be off by, and half of the last digit is counted beside it; where no meter is known, it is half of the last digit alone. The root of the sum of their squares, divided by √3, is the standard uncertainty; the ± of an answer is two of those.") : ""),
       h("ol", {}, ...tasks.map((k) => h("li", {}, h("p", {}, k.given), h("p", { class: "blank" }, k.wanted + ":")))),
       h("h2", { class: "answers" }, title + ": " + t("answers")),
       h("ol", {}, ...tasks.map((k) => { const li = h("li", {}, h("p", {}, k.answer)); for (const m of k.working) { const p = h("p", { class: "line" }); p.append(steps(m)); li.append(p); } return li; })));
     paper.hidden = false;
+    fit(paper);
     document.documentElement.classList.add("has-worksheet");
     paper.scrollIntoView();
   });
@@ -124,36 +126,60 @@ function along(svg, v, guesses) {
   svg.append(drawn(`<svg><g class="guessed">${rings.join("")}</g></svg>`).querySelector("g"));
 }
 
-// worksheet makes tasks by changing one or two of the numbers that stand in
-// the form; the same number makes the same sheet.
+// worksheet makes tasks by changing some of the numbers that stand in the
+// form, or in its example; the same number makes the same sheet. What the form
+// counts exactly, where it measures too, what may stay empty, and the oxygen of
+// air stay as they are.
 async function worksheet(id, form, seed) {
   let s = seed >>> 0 || 1;
   const random = () => { s = (Math.imul(s, 1664525) + 1013904223) >>> 0; return s / 4294967296; };
-  const base = Object.fromEntries([...form.querySelectorAll("input, select, textarea")].filter((e) => e.name && e.value !== "").map((e) => [e.name, e.value]));
+  const all = [...form.querySelectorAll("input, select, textarea")].filter((e) => e.name);
+  const label = (e) => document.querySelector(`label[for="${e.id}"]`);
+  const meter = (e) => all.find((m) => m.name === e.name + ".pm");
+  const sound = (sheet) => !sheet.faults && !sheet.problem && sheet.values;
   const example = JSON.parse(form.dataset.example);
-  for (const [k, v] of Object.entries(example)) base[k] ??= v;
-  const fields = [...form.querySelectorAll("input[data-base]")].filter((e) => !e.closest("details"));
-  const tasks = [];
-  for (let tries = 0; tasks.length < 6 && tries < 60; tries++) {
-    const state = { ...base };
-    for (const e of fields) {
+  const from = (value) => Object.fromEntries(all.map((e) => [e.name, value(e)]).filter(([, v]) => v));
+  let base = from((e) => e.value), own = await ask("evaluate", id, base);
+  if (!sound(own)) own = await ask("evaluate", id, base = from((e) => example[e.name] ?? (e.name.endsWith(".pm") ? e.defaultValue : "")));
+
+  const air = (e) => e.dataset.base === "%" && /^20[.,]9(46)?$/.test(example[e.name]);
+  const free = all.filter((e) => base[e.name] && !e.closest("details"));
+  const lists = free.filter((e) => e.localName === "textarea"), numbers = free.filter((e) => "base" in e.dataset && !air(e) && !label(e).querySelector(".may"));
+  let fields = numbers.filter(meter);
+  if (!fields.length && !lists.length) { // counts and settings, where there is nothing else
+    fields = numbers.filter((e) => e.dataset.base !== "%");
+    if (!fields.length) fields = numbers;
+  }
+  const places = (text) => (/[.,](\d*)/.exec(text)?.[1] ?? "").length;
+  // Each number of a list moves by a few of its last digits; the first of several in a row says when or which.
+  const shaken = (e, far) => base[e.name].replace(/\S+/g, (word, at, text) => e.dataset.columns.includes("|") && /(^|\n)\s*$/.test(text.slice(0, at)) && /^[^\n]*\S/.test(text.slice(at + word.length)) ? word
+    : word.replace(/^(\d+)([.,]?)(\d*)(;?)$/, (same, whole, sign, part, end) => {
+      const value = Number(whole + part), by = Math.round((2 * random() - 1) * (part ? far : 1));
+      if (!value || value + by < 0) return same;
+      const digits = String(value + by).padStart(part.length + 1, "0"), cut = digits.length - part.length;
+      return digits.slice(0, cut) + sign + digits.slice(cut) + end;
+    }));
+
+  const tasks = [], most = 60;
+  for (let tries = 0; tasks.length < 6 && tries <= most; tries++) {
+    const state = { ...base }; // as it is, when nothing else is left to try
+    const span = 0.2 * (1 - tries / most); // what was refused was too far off
+    for (const e of tries < most ? [...fields, ...lists] : []) {
       if (random() < 0.5 && tries > 0) continue;
-      const text = state[e.name];
-      if (!text) continue;
-      const places = (/[.,](\d*)/.exec(text)?.[1] ?? "").length;
-      const v = Number(text.replace(",", ".")) * (0.8 + 0.4 * random());
-      if (Number.isFinite(v)) state[e.name] = v.toFixed(places);
+      const text = base[e.name], v = Number(text.replace(",", ".")) * (1 + span * (2 * random() - 1));
+      if (lists.includes(e)) state[e.name] = shaken(e, 3 + tries / 10);
+      else if (Number.isFinite(v)) state[e.name] = v.toFixed(places(text));
     }
     const sheet = await ask("evaluate", id, state);
-    const v = sheet.values?.[0];
-    if (!v) continue;
+    if (!sound(sheet) || (sheet.notes?.length ?? 0) > (own.notes?.length ?? 0)) continue; // a note is a warning
+    const v = sheet.values[0];
+    if (v.number < 0 && !(own.values[0].number < 0)) continue;
+    const plusMinus = (e) => meter(e) && (state[e.name + ".pm"] || state[e.name] !== "0") ? " ± " + n(state[e.name + ".pm"] ?? (0.5 / 10 ** places(state[e.name])).toFixed(places(state[e.name]) + 1)) : "";
     const given = [...form.querySelectorAll("[data-field]")].map((a) => a.querySelector("input, select, textarea")).filter((e) => e && state[e.name] && !e.closest("details"))
-      .map((e) => document.querySelector(`label[for="${e.id}"]`).firstChild.textContent.trim() + " " + (e.tagName === "SELECT" ? e.querySelector(`option[value="${state[e.name]}"]`)?.textContent : n(state[e.name])) + (e.dataset.base ? " " + (state[e.name + ".unit"] ?? e.dataset.base) : ""));
-    tasks.push({
-      given: given.join("; ") + ".", wanted: v.label + (v.unit ? ", " + v.unit : ""),
-      answer: v.label + ": " + v.text + (v.plusMinus ? " ± " + v.plusMinus : "") + (v.unit ? " " + v.unit : "") + (sheet.verdicts?.[0] ? "; " + t(sheet.verdicts[0].word) : ""),
-      working: (sheet.working ?? []).map((l) => l.mathml),
-    });
+      .map((e) => label(e).firstChild.textContent.trim() + " " + (e.localName === "select" ? e.querySelector(`option[value="${state[e.name]}"]`)?.textContent : n(state[e.name].trim().replace(/\s*\n\s*/g, " / ")) + plusMinus(e)) + (e.dataset.base ? " " + (state[e.name + ".unit"] ?? e.dataset.base) : "")).join("; ") + ".";
+    const answer = [v.label + ": " + quantity(v), judged(sheet)].filter(Boolean).join("; ");
+    if (tasks.some((k) => k.given === given || k.answer === answer)) continue;
+    tasks.push({ given, answer, wanted: v.label + (v.unit ? ", " + v.unit : ""), working: (sheet.working ?? []).map((l) => l.mathml) });
   }
   return tasks;
 }

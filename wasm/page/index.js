@@ -1,21 +1,24 @@
-// The list: find by typing; pinned and last used first.
+// The list: find by typing the beginnings of words; pinned and last used first.
 import { recent, pinned } from "./store.js";
 import { learn, t } from "./words.js";
+
+const words = (text) => text.toLowerCase().normalize("NFD").replace(/\p{M}/gu, "").split(/[^\p{L}\p{N}]+/u).filter(Boolean);
 
 export async function startIndex() {
   await learn();
   const input = document.getElementById("find");
   const found = document.getElementById("found");
   const items = [...document.querySelectorAll("#places li")];
+  const spoken = new Map(items.map((li) => [li, words(li.dataset.find)]));
   const look = () => {
-    const words = input.value.toLowerCase().split(/\s+/).filter(Boolean);
+    const sought = words(input.value);
     let n = 0;
     for (const li of items) {
-      li.hidden = !words.every((w) => li.dataset.find.includes(w));
+      li.hidden = !sought.every((w) => spoken.get(li).some((x) => x.startsWith(w)));
       if (!li.hidden) n++;
     }
     for (const s of document.querySelectorAll(".stand")) s.hidden = !s.querySelector("li:not([hidden])");
-    found.textContent = words.length ? t("Found: {}", n) : "";
+    found.textContent = sought.length ? t("Found: {}", n) : "";
   };
   input.addEventListener("input", look);
   input.form.addEventListener("submit", (event) => {

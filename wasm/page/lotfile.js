@@ -26,8 +26,8 @@ export function read(text, fields) {
     let file;
     try {
       file = JSON.parse(text);
-    } catch (err) {
-      throw new Refused("it is no JSON ({})", err.message);
+    } catch {
+      throw new Refused("it is no whole file of lots that this page saved; a CSV is opened in a calculation with a list of readings, with “Open a file”");
     }
     plain(file, t("the file"), ["format", "version", "written", "lots"]);
     if (file.format !== format) throw new Refused("it is no file of lots: its format is {}", show(file.format));
@@ -93,16 +93,32 @@ function entry(v, at, keys) {
   date(v.at, at + ".at");
 }
 
+// point writes a number with a decimal point and no thousands signs. One comma
+// before just three digits may be either: it stays as typed.
+function point(text) {
+  const s = text.replace(/(\d)[\s'’](?=\d{3})/g, "$1"), signs = s.match(/[.,]/g) ?? [], last = signs.at(-1);
+  if (signs.length > 1) return s.replaceAll(signs[0], "").replace(last, ".");
+  return /^-?[1-9]\d{0,2},\d{3}$/.test(s) ? s : s.replace(",", ".");
+}
+
+// points does so for the rows of a list, where commas do not part the cells.
+const points = (text, columns) => text.split("\n").map((row) => /[\t;]/.test(row) || !row.includes(".") && (columns < 2 || row.includes(" ")) ? row.replace(/(\d),(?=\d)/g, "$1.") : row).join("\n");
+
 // csv is the readings of lots, one row a lot, for a spreadsheet: what stands in
-// each field, and what usually stands there where a lot says nothing else. A
-// cell that a spreadsheet would take for a formula gets an apostrophe.
-export function csv(lots, fields, usual = {}) {
+// each field, and what usually stands there where a lot says nothing else. head
+// says of a field {label, number, columns}: what stands over its column, before
+// its name in brackets, and whether it holds a number or rows of some, which get
+// a decimal point. A cell that a spreadsheet would take for a formula gets an
+// apostrophe.
+export function csv(lots, fields, usual, head) {
+  const heads = fields.map(head);
   const cell = (s) => {
     let c = String(s ?? "");
     if (/^[=+@\t\r\n]|^-(?![\d.,]+$)/.test(c)) c = "'" + c;
     return /[",;\n\r]/.test(c) ? '"' + c.replace(/"/g, '""') + '"' : c;
   };
-  const rows = [["id", "created", "changed", ...fields]];
-  for (const l of lots) rows.push([l.id, l.created, l.changed, ...fields.map((f) => l.state[f] ?? usual[f])]);
+  const said = (text = "", { number, columns }) => number ? point(text) : columns ? points(text, columns) : text;
+  const rows = [["id", "created", "changed", ...fields.map((f, i) => heads[i].label + " [" + f + "]")]];
+  for (const l of lots) rows.push([l.id, l.created, l.changed, ...fields.map((f, i) => said(l.state[f] ?? usual[f], heads[i]))]);
   return rows.map((r) => r.map(cell).join(",")).join("\r\n") + "\r\n";
 }

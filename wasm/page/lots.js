@@ -15,8 +15,9 @@ const when = (iso) => new Date(iso).toLocaleString(lang, { dateStyle: "medium", 
 const alike = (a, b) => Boolean(a && b) && [...Object.keys(a), ...Object.keys(b)].every((k) => (a[k] ?? "") === (b[k] ?? ""));
 
 // holdLots puts the list of lots above the form. bench is {put, changed,
-// label, names}: set the form, what in it differs from an empty one, a field's
-// label, the names of all fields. It returns the function to call when the
+// label, names, usual, head}: set the form, what in it differs from an empty one,
+// a field's label, the names of all fields, what usually stands in them, what
+// stands over a field's column. It returns the function to call when the
 // form changed, and the one that says whether the form was filled from a lot.
 export async function holdLots(bench, linked) {
   const place = document.getElementById("lots");
@@ -171,21 +172,23 @@ export async function holdLots(bench, linked) {
       say(t("Nothing was read from {}: {}.", f.name, got.why));
       return;
     }
+    const may = await settled(); // may the form be filled with another?
     try {
       const tx = db.transaction("lots", "readwrite");
       tx.done.catch(() => {}); // told where a step of it fails
-      let taken = 0;
+      const taken = [];
       for (const l of got.lots) {
         const have = await tx.store.get(l.id);
         if (have && have.changed >= l.changed) continue; // ours is as new
         await tx.store.put({ ...l, rev: Math.max(l.rev, have?.rev ?? 0) + 1 });
-        taken++;
+        taken.push(l.id);
       }
       await tx.done; // all or none
       channel?.postMessage("");
-      say(t("Lots read from {}: {}; already here: {}.", f.name, taken, got.lots.length - taken));
-      const mine = await db.get("lots", lot.id);
-      if (mine && mine.rev !== lot.rev) await show(mine);
+      say(t("Lots read from {}: {}; already here: {}.", f.name, taken.length, got.lots.length - taken.length));
+      // The lot that stands here, where it came anew; else the first that came.
+      const next = taken.includes(lot.id) ? lot.id : taken[0] ?? (stored ? undefined : got.lots[0]?.id);
+      if (may && next) await show(await db.get("lots", next));
       else await list();
     } catch (err) {
       failed(err);
@@ -199,7 +202,7 @@ export async function holdLots(bench, linked) {
     h("div", { class: "does" }, button(t("New lot"), async () => { if (await settled()) await start(); }), remove,
       button(t("Save all lots to a file"), async () => { await settled(); download(write(await db.getAll("lots")), "evenlot-lots-" + day() + ".json", "application/json"); }),
       h("label", { class: "pick" }, t("Read lots from a file"), file),
-      button(t("Readings as CSV"), async () => { await settled(); download(csv(await db.getAll("lots"), bench.names, bench.usual), "evenlot-readings-" + day() + ".csv", "text/csv"); })),
+      button(t("Readings as CSV"), async () => { await settled(); download(csv(await db.getAll("lots"), bench.names, bench.usual, bench.head), "evenlot-readings-" + day() + ".csv", "text/csv"); })),
     h("details", { class: "fold" }, h("summary", {}, t("Who noted what, when")),
       h("p", {}, h("label", { for: "lot-note" }, t("Note")), " ", note, " ", button(t("Add the note"), async () => {
         if (!note.value.trim()) return;

@@ -6,14 +6,20 @@ export const upper = (s) => s[0].toUpperCase() + s.slice(1);
 
 export const quantity = (v) => [v.text, v.plusMinus && " ± " + v.plusMinus, v.unit && " " + v.unit].filter(Boolean).join("");
 
+// judged is the answer's verdict in a few words; where it has none, the first
+// of another's, with the name of what that judges.
+export function judged(sheet) {
+  const all = sheet.verdicts ?? [], own = all.find((j) => j.output === sheet.values[0].id);
+  return own ? t(own.word) : all.length ? all[0].label + ": " + t(all[0].word) : "";
+}
+
 // spoken is the answer in one sentence, for a live region.
 export function spoken(sheet) {
   if (sheet.overall) return upper(t(sheet.overall)) + ". " + (sheet.reason ?? "");
   if (sheet.problem) return sheet.problem;
   const v = sheet.values?.[0];
   if (!v) return "";
-  const j = sheet.verdicts?.find((x) => x.output === v.id) ?? sheet.verdicts?.[0];
-  return v.label + ": " + quantity(v).replace("±", t("plus or minus")) + (j ? "; " + t(j.word) : "");
+  return [v.label + ": " + quantity(v).replace("±", t("plus or minus")), judged(sheet)].filter(Boolean).join("; ");
 }
 
 const value = (v, first) => [[v.id, v.label, v.text, v.plusMinus, v.unit, v.number, first && v.shares], () => {
@@ -115,6 +121,12 @@ export function steps(mathml) {
     math.after(" ", next);
   }
   return all;
+}
+
+// fit marks the formulas that are too long for a line of paper at the size in
+// which the others are printed.
+export function fit(place) {
+  for (const m of place.querySelectorAll("math")) m.classList.toggle("long", m.getBoundingClientRect().width > 60 * parseFloat(getComputedStyle(m).fontSize));
 }
 
 // working fills the place of the working.
