@@ -30,8 +30,10 @@ type Bag struct {
 	OutsideKPa float64 // kPa absolute; accepted MinPressureKPa to 110
 }
 
+const maxCoffeeG = 1e6
+
 func (b Bag) check() []*FieldError {
-	bad := fault.Float(nil, "CoffeeG", b.CoffeeG, 1, 1e6, "g")
+	bad := fault.Float(nil, "CoffeeG", b.CoffeeG, 1, maxCoffeeG, "g")
 	bad = b.Coffee.check(bad)
 	bad = fault.Float(bad, "SealedDays", b.SealedDays, 0, MaxDays, "days")
 	bad = fault.Float(bad, "GasML", b.GasML, 1, 1e7, "mL")
@@ -174,7 +176,11 @@ func DaysToGauge(b Bag, gaugeKPa float64) (float64, error) {
 			Max: num.Inside((all-gaugeKPa*b.GasML/b.OutsideKPa)/(1+gaugeKPa/b.OutsideKPa), 0, func(mL float64) bool { return need(mL, gaugeKPa) <= all }), Unit: "mL"}
 		if none.Max < 0 || need(0, gaugeKPa) > all { // even a taut pack: it takes more gas
 			none.Field, none.Given, none.Unit = "Coffee.GasMgPerG", fault.Shortest(b.Coffee.GasMgPerG), "mg/g"
-			none.Min, none.Max = b.Coffee.GasMgPerG*(wanted/all)*(1+1e-12), math.Inf(1)
+			none.Min, none.Max = b.Coffee.GasMgPerG*(wanted/all)*(1+1e-12), MaxGasMgPerG
+			if none.Min > none.Max { // more than any coffee has
+				none.Field, none.Given, none.Unit = "CoffeeG", fault.Shortest(b.CoffeeG), "g"
+				none.Min, none.Max = b.CoffeeG*(wanted/all)*(1+1e-12), maxCoffeeG
+			}
 		}
 		return 0, none
 	}

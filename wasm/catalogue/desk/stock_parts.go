@@ -53,7 +53,7 @@ var (
 // sayStock turns the notes of package stock into notes of the sheet.
 func sayStock(out *catalogue.Out, n stock.Notes) {
 	if n&stock.BeyondRecord != 0 {
-		out.Note("So high a level cannot be read from so short a record: the answer is the most ever seen, or near it. Write down more of them, or take a lower level.")
+		out.Note("So high a level cannot be read from so short a record: the answer is the most ever seen, or near it. Keep a longer record, or take a lower level.")
 	}
 	if n&stock.Stale != 0 {
 		out.Note("More than one roast in twenty leaves bags past their last day: roast more often, keep them longer, or take a lower level.")

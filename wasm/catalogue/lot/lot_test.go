@@ -126,6 +126,19 @@ func TestMouldIsTold(t *testing.T) {
 	}
 }
 
+// A bag or a batch that cannot be read is a fault: a lot is not released by what
+// is left when it is dropped.
+func TestListsAreReadWhole(t *testing.T) {
+	c := Calculators()[0]
+	for field, text := range map[string]string{"o2s": "0.6 2l 0.7", "batches": "12.00 10.17\n12.00"} {
+		state := c.Example()
+		state[field] = text
+		if s := c.Eval(state, nil); len(s.Faults) != 1 || s.Faults[0].Field != field || s.Overall != "" {
+			t.Errorf("%s: %+v, %q", field, s.Faults, s.Overall)
+		}
+	}
+}
+
 // A lot that nobody has tasted is not released, and one with a faulty cup or a
 // low score is held; ordinary ways to roast, rest and brew a bowl hold nothing.
 func TestCupDecides(t *testing.T) {

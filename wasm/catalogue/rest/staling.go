@@ -33,7 +33,7 @@ func groundLife() *catalogue.Calculator {
 			{ID: "aw", Label: "by water, times", Symbol: "K_a"},
 			{ID: "temp", Label: "by temperature, times", Symbol: "K_T"},
 			{ID: "days", Label: "Keeps, by your own finding there", Unit: "d"},
-			{ID: "last", Label: "That is, in the middle of its ±"},
+			{ID: "last", Label: "Until, at the middle of the ±"},
 		},
 		Compute: computeLife,
 		Cautions: []string{
