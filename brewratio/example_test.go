@@ -253,7 +253,8 @@ func ExamplePlanSession() {
 	// Output: set aside 29.8 g of each; 900 g water in 1 kettles
 }
 
-// Its weighing list on a scale in tenths: 59.5 g in all, not one tenth lost.
+// Its weighing list on a scale in tenths: alike bowls, and the rest of the 29.8 g
+// of each coffee for its rinse.
 func ExampleWeighingList() {
 	list, err := brewratio.WeighingList(table())
 	if err != nil {
@@ -264,14 +265,14 @@ func ExampleWeighingList() {
 		fmt.Printf("coffee %d, %s %d: %s g\n", w.CoffeeCount, w.Kind, w.NumberCount, w.MassG.StringFixed(1))
 	}
 	// Output:
-	// coffee 1, rinse 1: 5.0 g
+	// coffee 1, rinse 1: 4.9 g
 	// coffee 1, bowl 1: 8.3 g
 	// coffee 1, bowl 2: 8.3 g
-	// coffee 1, bowl 3: 8.2 g
-	// coffee 2, rinse 1: 5.0 g
+	// coffee 1, bowl 3: 8.3 g
+	// coffee 2, rinse 1: 4.9 g
 	// coffee 2, bowl 1: 8.3 g
-	// coffee 2, bowl 2: 8.2 g
-	// coffee 2, bowl 3: 8.2 g
+	// coffee 2, bowl 2: 8.3 g
+	// coffee 2, bowl 3: 8.3 g
 }
 
 // 100 g in three equal parts on a scale in tenths.

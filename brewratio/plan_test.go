@@ -252,20 +252,28 @@ func TestSessionAddsUp(t *testing.T) {
 			if len(list) != plan.DosesCount {
 				t.Fatalf("%d lines, %d doses", len(list), plan.DosesCount)
 			}
-			total, kinds := decimal.Zero, map[DoseKind]int{}
+			kinds := map[DoseKind]int{}
 			per := map[int]decimal.Decimal{}
+			bowl := must[Rounded](t)(Round(OnScale{s.DoseG, s.DivisionG})).MassG
 			for _, w := range list {
-				total = total.Add(w.MassG)
 				per[w.CoffeeCount] = per[w.CoffeeCount].Add(w.MassG)
 				kinds[w.Kind]++
+				if w.Kind != RinseDose && !w.MassG.Equal(bowl) {
+					t.Errorf("%+v beside bowls of %s g", w, bowl)
+				}
 			}
-			want := must[Rounded](t)(Round(OnScale{plan.CoffeeG, s.DivisionG}))
-			if !total.Equal(want.MassG) {
-				t.Errorf("the list adds up to %s g, the table takes %s", total, want.MassG)
-			}
+			alike := bowl.Mul(decimal.NewFromInt(int64(s.BowlsPerCoffeeCount + s.SparesPerCoffeeCount)))
 			for c, m := range per {
-				if off := m.Sub(plan.CoffeePerCoffeeG).Abs(); !off.LessThan(s.DivisionG.Add(s.DivisionG)) {
-					t.Errorf("coffee %d gets %s g of %s", c, m, plan.CoffeePerCoffeeG)
+				want := plan.SampleG
+				switch rest := want.Sub(alike); {
+				case s.RinsesPerCoffeeCount == 0:
+					want = alike
+				case rest.LessThan(s.DivisionG):
+					rinses := s.RinseG.Mul(decimal.NewFromInt(int64(s.RinsesPerCoffeeCount)))
+					want = alike.Add(must[Rounded](t)(Round(OnScale{rinses, s.DivisionG})).MassG)
+				}
+				if !m.Equal(want) {
+					t.Errorf("coffee %d on a scale of %s: %s g, want %s", c, div, m, want)
 				}
 			}
 			if kinds[BowlDoses] != plan.BowlsCount || kinds[RinseDose] != coffees*s.RinsesPerCoffeeCount || kinds[SpareDose] != coffees*s.SparesPerCoffeeCount {

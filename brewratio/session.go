@@ -234,14 +234,17 @@ type Weighing struct {
 }
 
 // WeighingList returns every dose of a cupping table as the scale can show it.
-// The list adds up to the coffee in all, rounded once to the scale's division,
-// and each coffee's part of the list to that coffee's share of it: shares by
-// [Parts], first among the coffees, then among each one's doses.
+// The bowls of a coffee are compared with each other: they and its spares get
+// one dose, rounded to the scale's division. Its rinses share, by [Parts], what
+// that leaves of the sample that was set aside, so that each coffee's list adds
+// up to SessionPlan.SampleG. Without a rinse, or on a scale so coarse that the
+// bowls leave none of the sample, each dose is rounded by itself.
 //
 // The input and what is refused are those of [PlanSession]; more than 10 000
 // doses are refused too.
 //
-// Source: method of largest remainders, see [Parts].
+// Source: method of largest remainders, see [Parts]; alike bowls: common
+// practice.
 func WeighingList(s Session) ([]Weighing, error) {
 	plan, err := PlanSession(s)
 	if err != nil {
@@ -250,16 +253,24 @@ func WeighingList(s Session) ([]Weighing, error) {
 	if err := fault.Input(fault.Int(nil, "CoffeesCount", plan.DosesCount, 1, MaxPartsCount, "doses in all")); err != nil {
 		return nil, err
 	}
-	n := plan.CoffeeG.DivRound(s.DivisionG, 0)
-	equal := make([]decimal.Decimal, s.CoffeesCount)
-	for i := range equal {
-		equal[i] = plan.CoffeePerCoffeeG
+	steps := func(mass decimal.Decimal) decimal.Decimal { return mass.DivRound(s.DivisionG, 0) }
+	alike := s.BowlsPerCoffeeCount + s.SparesPerCoffeeCount
+	bowl := steps(s.DoseG).Mul(s.DivisionG)
+	rest := plan.SampleG.Sub(bowl.Mul(decimal.NewFromInt(int64(alike))))
+	if rest.LessThan(s.DivisionG) {
+		rest = s.RinseG.Mul(decimal.NewFromInt(int64(s.RinsesPerCoffeeCount)))
 	}
-	one := decimal.NewFromInt(1)
-	doses := s.perCoffee()
+	masses := s.perCoffee()
+	rinses, bowls := masses[:s.RinsesPerCoffeeCount], masses[s.RinsesPerCoffeeCount:]
+	if len(rinses) > 0 {
+		copy(rinses, apportion(steps(rest), s.DivisionG, rinses))
+	}
+	for j := range bowls {
+		bowls[j] = bowl
+	}
 	list := make([]Weighing, 0, plan.DosesCount)
-	for i, steps := range apportion(n, one, equal) {
-		for j, mass := range apportion(steps, s.DivisionG, doses) {
+	for i := range s.CoffeesCount {
+		for j, mass := range masses {
 			w := Weighing{CoffeeCount: i + 1, MassG: mass}
 			switch r, b := s.RinsesPerCoffeeCount, s.BowlsPerCoffeeCount; {
 			case j < r:

@@ -797,8 +797,8 @@ type Rank struct {
 //	    more than stated, the statement is at fault and not the shapes
 //
 // Refused with an [*InputError]: fewer than two fits, or fits of different
-// readings or of another stated uncertainty. It says which of these shapes to prefer, not that any is right:
-// look at the residuals.
+// readings or of another stated uncertainty. It says which of these shapes to
+// prefer, not that any is right: look at the residuals.
 //
 // Source: Burnham and Anderson, Model Selection and Multimodel Inference, 2nd
 // ed., 2002, sections 2.4 to 2.6 and 2.9.

@@ -165,7 +165,7 @@ func TwoPoolsThrough(fastPct float64, a, b Point) (TwoPools, error) {
 	}
 	if pct, ok := fastFor(a, b); ok {
 		none.Field, none.Given = "fastPct", fault.Shortest(fastPct)
-		none.Min, none.Max = furthest(pct, 1, fits), furthest(pct, 99, fits)
+		none.Min, none.Max = num.Furthest(pct, 1, fits), num.Furthest(pct, 99, fits)
 		return TwoPools{}, none
 	}
 	// None will: the second point lies below what the slowest pool leaves, or
@@ -178,7 +178,7 @@ func TwoPoolsThrough(fastPct float64, a, b Point) (TwoPools, error) {
 	}
 	for part := 0.5; part > 1e-9; part /= 2 {
 		if pct := least + part*(most-least); pct <= 99 && shared(pct) {
-			none.Min, none.Max = furthest(pct, least, shared), furthest(pct, math.Min(99, most), shared)
+			none.Min, none.Max = num.Furthest(pct, least, shared), num.Furthest(pct, math.Min(99, most), shared)
 			break
 		}
 	}
@@ -197,21 +197,6 @@ func fastFor(a, b Point) (pct float64, ok bool) {
 		}
 	}
 	return 0, false
-}
-
-// furthest is how far from a place that is ok, towards another, all is ok.
-func furthest(from, to float64, ok func(x float64) bool) float64 {
-	if ok(to) {
-		return to
-	}
-	for range 60 {
-		if mid := from + (to-from)/2; ok(mid) {
-			from = mid
-		} else {
-			to = mid
-		}
-	}
-	return from
 }
 
 // twoPools are the pools through two points, and the range in which the second

@@ -113,10 +113,11 @@ type Aged struct {
 // with uptake in proportion to oxygen, the answer is exact; a sweep alone is
 // exact too; all else is integrated, the oxygen in the headspace to about 1e-9
 // of itself over a year, or 1e-12 % if that is more; what rounding leaves below
-// 0 is 0. OxygenPct is n over all the gas in the bag. Oxygen that
-// enters or is taken up, and the nitrogen that crosses the film, are not
-// counted in the volume of gas: with 1 % oxygen that is an error of at most 1 % of the reading. Gas leaves the pores unswept by
-// the carbon dioxide that comes out of them, and the headspace is stirred:
+// 0 is 0. OxygenPct is n over all the gas in the bag. Oxygen that enters or is
+// taken up, and the nitrogen that crosses the film, are not counted in the
+// volume of gas: with 1 % oxygen that is an error of at most 1 % of the reading.
+// Gas leaves the pores unswept by the carbon dioxide that comes out of them, and
+// the headspace is stirred:
 // layers or a short way to the valve make the sweep slower. When uptake
 // is fast, oxygen falls although more comes in: count what entered, not what
 // the meter finds.

@@ -226,14 +226,7 @@ func (t Trend) wayOut(threshold float64, without lack) error {
 		}
 		given := 100 * num.StudentWithin(t.T, df)
 		if given > MinConfidencePct && at(MinConfidencePct) {
-			yes, no := float64(MinConfidencePct), float64(MaxConfidencePct)
-			for range 60 {
-				if mid := (yes + no) / 2; at(mid) {
-					yes = mid
-				} else {
-					no = mid
-				}
-			}
+			yes := num.Furthest(MinConfidencePct, MaxConfidencePct, at)
 			return &ImpossibleError{Quantity: "week under the threshold", Why: why,
 				Field: "ConfidencePct", Given: fault.Shortest(math.Round(1e6*given) / 1e6), Min: MinConfidencePct, Max: math.Floor(100*yes) / 100, Unit: "%"}
 		}
@@ -249,13 +242,7 @@ func (t Trend) wayOut(threshold float64, without lack) error {
 	for !at(yes) { // half of maxSlope is steep enough for all
 		no, yes = yes, 2*yes
 	}
-	for range 60 {
-		if mid := (yes + no) / 2; at(mid) {
-			yes = mid
-		} else {
-			no = mid
-		}
-	}
+	yes = num.Furthest(yes, no, at)
 	// Four digits, and not below what is needed.
 	told := 0.0
 	if e := 3 - math.Floor(math.Log10(yes)); e >= 0 {

@@ -235,21 +235,9 @@ func PlanAttributes(points Points) (Attributes, error) {
 	}
 	// With all the units there is a plan for a lot bad enough.
 	c := sort.Search(most, func(c int) bool { return num.BinomialLower(c, most, pg) >= points.GoodAcceptPct/100 })
-	worse := nearest(points.BadPct, 90, func(pct float64) bool { return num.BinomialLower(c, most, pct/100) <= points.BadAcceptPct/100 })
+	worse := num.Furthest(90, points.BadPct, func(pct float64) bool { return num.BinomialLower(c, most, pct/100) <= points.BadAcceptPct/100 })
 	return Attributes{}, &ImpossibleError{Quantity: "plan", Why: "more than 100 000 units would have to be drawn",
 		Field: "BadPct", Given: fault.Shortest(points.BadPct), Min: worse, Max: 90, Unit: "% bad"}
-}
-
-// nearest is the least that will do between what will not and what will.
-func nearest(not, will float64, does func(float64) bool) float64 {
-	for range 60 {
-		if mid := not + (will-not)/2; does(mid) {
-			will = mid
-		} else {
-			not = mid
-		}
-	}
-	return will
 }
 
 // letters are the code letters of the tables; I and O are not used.

@@ -89,7 +89,7 @@ func PlanVariables(points Points, sdKnown bool) (Variables, error) {
 		return least <= most
 	}
 	if !fits(top, points.BadPct) {
-		worse := nearest(points.BadPct, 90, func(badPct float64) bool { return fits(top, badPct) })
+		worse := num.Furthest(90, points.BadPct, func(badPct float64) bool { return fits(top, badPct) })
 		return Variables{}, &ImpossibleError{Quantity: "plan", Why: "more than 1 000 000 would be needed",
 			Field: "BadPct", Given: fault.Shortest(points.BadPct), Min: worse, Max: 90, Unit: "% bad"}
 	}

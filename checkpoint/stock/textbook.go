@@ -161,8 +161,8 @@ type Market struct {
 //
 // However little a bag left over loses, or a bag sold earns, z comes from the
 // difference in decimals. A spread over a third of the mean gives the normal a
-// share of negative demand: take [BestStock]. Fields outside their range are refused with an
-// [*InputError].
+// share of negative demand: take [BestStock]. Fields outside their range are
+// refused with an [*InputError].
 //
 // Source: Porteus, Foundations of Stochastic Inventory Theory, 2002, ch. 1;
 // Gallego, The newsvendor problem, 1995.

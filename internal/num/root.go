@@ -91,3 +91,19 @@ func Inside(end, inner float64, ok func(x float64) bool) float64 {
 	}
 	return inner
 }
+
+// Furthest is how far from a place that is ok, towards another, all is ok, as far
+// as halving tells.
+func Furthest(from, to float64, ok func(x float64) bool) float64 {
+	if ok(to) {
+		return to
+	}
+	for range 60 {
+		if mid := from + (to-from)/2; ok(mid) {
+			from = mid
+		} else {
+			to = mid
+		}
+	}
+	return from
+}

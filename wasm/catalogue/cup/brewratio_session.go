@@ -4,7 +4,6 @@ import (
 	"example.org/evenlot/brewratio"
 	"example.org/evenlot/wasm/catalogue"
 	"example.org/evenlot/wasm/figure"
-	"github.com/shopspring/decimal"
 )
 
 func cuppingSession() *catalogue.Calculator {
@@ -68,29 +67,11 @@ func session(in *catalogue.In, out *catalogue.Out) error {
 	if plan.Notes&brewratio.UnusualRatio != 0 {
 		out.Note("Water per coffee is outside what recipes use: check the two weights.")
 	}
-	// One row a coffee, one cell a dose: what is written beside the scale. The
-	// bowls of a coffee are compared with each other, so that they get one dose;
-	// the rinses take what that leaves of the sample.
-	bowl, err := brewratio.Round(brewratio.OnScale{MassG: s.DoseG, DivisionG: s.DivisionG})
+	list, err := brewratio.WeighingList(s)
 	if err != nil {
 		return err
 	}
-	alike := s.BowlsPerCoffeeCount + s.SparesPerCoffeeCount
-	rest := plan.SampleG.Sub(bowl.MassG.Mul(decimal.NewFromInt(int64(alike))))
-	equal := make([]decimal.Decimal, s.RinsesPerCoffeeCount)
-	for i := range equal {
-		equal[i] = decimal.NewFromInt(1)
-	}
-	if rest.LessThan(s.DivisionG) { // a scale so coarse that the bowls have it all
-		rest = s.RinseG.Mul(decimal.NewFromInt(int64(len(equal))))
-	}
-	var rinses []decimal.Decimal
-	if len(equal) > 0 {
-		rinses, err = brewratio.Parts(brewratio.Whole{MassG: rest, DivisionG: s.DivisionG, Shares: equal})
-		if err != nil {
-			return err
-		}
-	}
+	// One row a coffee, one cell a dose: what is written beside the scale.
 	places := max(0, -s.DivisionG.Exponent())
 	head := []string{"Coffee"}
 	for i := range s.RinsesPerCoffeeCount {
@@ -103,15 +84,12 @@ func session(in *catalogue.In, out *catalogue.Out) error {
 		head = append(head, out.Say("spare {}", catalogue.Shortest(float64(i+1))))
 	}
 	var rows [][]string
-	for c := range s.CoffeesCount {
-		row := []string{catalogue.Shortest(float64(c + 1))}
-		for _, g := range rinses {
-			row = append(row, g.StringFixed(places))
+	for _, w := range list {
+		if len(rows) < w.CoffeeCount {
+			rows = append(rows, []string{catalogue.Shortest(float64(w.CoffeeCount))})
 		}
-		for range alike {
-			row = append(row, bowl.MassG.StringFixed(places))
-		}
-		rows = append(rows, row)
+		last := len(rows) - 1
+		rows[last] = append(rows[last], w.MassG.StringFixed(places))
 	}
 	out.Table("Weighing list in grams: alike bowls, and the rest of each sample for its rinse", head, rows)
 	d := s.DoseG.InexactFloat64() * float64(s.CoffeesCount)
