@@ -2,7 +2,10 @@ package figure
 
 import "math"
 
+// bands draws the areas. Of several each has an edge, solid or dashed, and its
+// name stands where no other is.
 func (c *canvas) bands() {
+	drawn := make([][][]pt, len(c.plot.Bands))
 	for i := range c.plot.Bands {
 		b := &c.plot.Bands[i]
 		n := min(len(b.X), len(b.Lo), len(b.Hi))
@@ -32,9 +35,52 @@ func (c *canvas) bands() {
 		}
 		c.put(`<path class="f-band @" d="`, float64(i))
 		c.path(outlines, true)
-		c.put(`" fill="currentColor" fill-opacity="0.14"/>` + "\n")
+		c.fill(i)
 		c.want(ofBand, i, b.Name, fromEnd(few(anchors), 2))
+		drawn[i] = outlines
 	}
+	for _, w := range c.wanted {
+		for k := range w.anchors {
+			a := &w.anchors[k]
+			q := pt{a.x, a.y}
+			switch a.sides {
+			case above:
+				q.y -= w.gap + (rise+fall)/2
+			case below:
+				q.y += w.gap + (rise+fall)/2
+			}
+			for i, others := range drawn {
+				if i != w.i && within(others, q) {
+					a.cost += hidden
+				}
+			}
+		}
+	}
+}
+
+// fill ends the drawing of an area.
+func (c *canvas) fill(i int) {
+	c.put(`" fill="currentColor" fill-opacity="0.14"`)
+	if len(c.plot.Bands) > 1 {
+		c.put(` stroke="currentColor"`)
+		if i%2 == 1 {
+			c.put(` stroke-dasharray="6 4"`)
+		}
+	}
+	c.put("/>\n")
+}
+
+// within says whether a point lies in an area.
+func within(area [][]pt, q pt) (in bool) {
+	for _, o := range area {
+		for i, a := range o {
+			b := o[(i+1)%len(o)]
+			if (a.y > q.y) != (b.y > q.y) && q.x < a.x+(q.y-a.y)/(b.y-a.y)*(b.x-a.x) {
+				in = !in
+			}
+		}
+	}
+	return in
 }
 
 // near pulls points that are very far away to where they still cut the frame
@@ -374,7 +420,7 @@ func (c *canvas) arrows() {
 		c.path(runs, false)
 		c.put(`" fill="none" stroke="currentColor" stroke-width="1.75" stroke-linecap="round" stroke-linejoin="round"/>` + "\n")
 		c.trace(runs[0], firm, owner)
-		c.want(ofArrow, i, a.Name, along(runs[0]))
+		c.want(ofArrow, i, a.Name, fromEnd(reversed(along(runs[0])), 8))
 	}
 }
 
@@ -474,7 +520,8 @@ func (c *canvas) sample(w *wanted, x, y float64) {
 	i := float64(w.i)
 	switch w.kind {
 	case ofBand:
-		c.put(`<rect class="f-band @" x="~" y="~" width="26" height="13" fill="currentColor" fill-opacity="0.14"/>`+"\n", i, x, y-11)
+		c.put(`<path class="f-band @" d="M~ ~h26v13h-26z`, i, x, y-11)
+		c.fill(w.i)
 	case ofMark:
 		if !w.away {
 			c.rule("f-mark", x, y-4, x+26, y-4, 1.25)

@@ -96,10 +96,11 @@ func strengthMap(out *catalogue.Out, m extraction.Method, p extraction.YieldU) f
 		}
 	}
 	point := extraction.MapPoint{YieldPct: e, YieldUPct: p.UPct, StrengthPct: t, StrengthUPct: p.StrengthUPct, CovariancePct: p.CovariancePct, CoveragePct: 95}
-	if el, err := extraction.MapEllipse(point); err == nil && p.UPct > 0 {
-		plot.Ellipses = []figure.Ellipse{{Name: "95 %", X: e, Y: t, HalfX: el.CoverageRatio * p.UPct, HalfY: el.CoverageRatio * p.StrengthUPct, Rho: p.CorrelationEtoT}}
-	}
 	plot.Points = []figure.Points{{Name: "this brew", X: []float64{e}, Y: []float64{t}}}
+	if el, err := extraction.MapEllipse(point); err == nil && p.UPct > 0 {
+		plot.Points[0].Name = ""
+		plot.Ellipses = []figure.Ellipse{{Name: "this brew, 95 %", X: e, Y: t, HalfX: el.CoverageRatio * p.UPct, HalfY: el.CoverageRatio * p.StrengthUPct, Rho: p.CorrelationEtoT}}
+	}
 	plot.Desc = out.Say("Strength against yield with published targets and lines of equal ratio; this brew stands at {} % and {} %, inside the outlined region 19 times of 20.", catalogue.Num(e, 3), catalogue.Num(t, 3))
 	return plot
 }

@@ -26,7 +26,7 @@ func groundLife() *catalogue.Calculator {
 		Order:    70,
 		Name:     "How long ground coffee keeps",
 		Question: "How much longer does ground coffee keep in this store than in another?",
-		Keywords: "staling shelf life best before oxygen water activity freezer",
+		Keywords: "aw staling shelf life best before oxygen water activity freezer",
 		Outputs: []catalogue.Output{
 			{ID: "factor", Label: "Keeps as long as there, times", Symbol: "K"},
 			{ID: "o2", Label: "Of that by oxygen, times", Symbol: "K_p"},

@@ -107,7 +107,7 @@ func ownIsotherm() *catalogue.Calculator {
 		Order:    40,
 		Name:     "An isotherm of our own",
 		Question: "Which curve do our own pairs of moisture and activity make?",
-		Keywords: "water activity GAB Oswin Henderson fit sorption monolayer",
+		Keywords: "aw water activity GAB Oswin Henderson fit sorption monolayer",
 		Fields: []catalogue.Field{
 			{ID: "pairs", Label: "Samples of one lot", Kind: catalogue.Series, GoField: "Pairs",
 				Columns: []catalogue.Column{

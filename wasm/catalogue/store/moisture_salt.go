@@ -43,7 +43,7 @@ func saltCheck() *catalogue.Calculator {
 		Order:    38,
 		Name:     "Checking a meter over salts",
 		Question: "What should the hygrometer or the activity meter have shown?",
-		Keywords: "calibration saturated salt solution water activity meter verification",
+		Keywords: "aw calibration saturated salt solution water activity meter verification",
 		Fields: []catalogue.Field{
 			number("t", "Temperature of cup and sensor", "t", "°C", 15, 30, "22.0", 0.5, "TempC", "The same for both, like 22"),
 			salt("low", "Drier salt", "mgno3"),
