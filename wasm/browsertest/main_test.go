@@ -25,7 +25,7 @@ const folder = "/some/folder/"
 
 var (
 	files   map[string][]byte // the site, by path
-	home    *host             // serves it to every test that does not stop it
+	home    *host             // serves it to every test that does not stop it; no page of it is kept for use offline
 	browser context.Context   // one Chromium for all tests
 	outside proxy             // where requests to anywhere else end up
 )

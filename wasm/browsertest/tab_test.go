@@ -79,6 +79,9 @@ func watch(t testing.TB, h *host, ctx context.Context, stop context.CancelFunc) 
 addEventListener("securitypolicyviolation", (e) => console.error("content policy: " + e.violatedDirective + " stopped " + (e.blockedURI || e.sourceFile)));
 globalThis.moved = 0;
 new PerformanceObserver((list) => { for (const e of list.getEntries()) if (!e.hadRecentInput) globalThis.moved += e.value; }).observe({ type: "layout-shift", buffered: true });`})
+	if h == home { // each of a hundred profiles would store the site for use without a network
+		call(b, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: `if (globalThis.ServiceWorkerContainer) ServiceWorkerContainer.prototype.register = () => new Promise(() => {});`})
+	}
 	call(b, emulation.SetTimezoneOverride, emulation.SetTimezoneOverrideParams{TimezoneID: "UTC"})
 	b.size(screen{"desk", 1280, 900, false})
 	return b
