@@ -43,6 +43,12 @@ func ParseDecimal(s string) (decimal.Decimal, bool) {
 	if digits == 0 {
 		return decimal.Decimal{}, false
 	}
+	if digits == int(size) { // never flushed
+		if neg {
+			chunk = -chunk
+		}
+		return decimal.New(chunk, -places), true
+	}
 	flush()
 	if neg {
 		d = d.Neg()

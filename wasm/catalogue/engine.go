@@ -117,14 +117,16 @@ type Sitting struct {
 	typed  []entry
 	values []value            // the fields as they were read
 	shares [][][]contribution // of each part, to each output: the dearest part of a sheet; nil where not known
+	trials [2]ran             // of the budget: an input up, and down
 }
 
-// An entry is what stood in a field: its text, unit and plus-minus.
+// An entry is what stood in a field.
 type entry struct {
-	text string
-	read bool // and had no fault
-	rows *RowReport
-	_    incomparable
+	unit, pm     string // where in a state its unit and plus-minus stand
+	typed, in, u string // what stood there
+	read         bool   // and had no fault
+	rows         *RowReport
+	_            incomparable
 }
 
 // Sit begins a sitting for one reader.
@@ -132,15 +134,22 @@ func (c *Calculator) Sit(locale Locale) *Sitting {
 	if locale.Zone == nil {
 		locale.Zone = time.UTC
 	}
-	n := len(c.Form())
-	return &Sitting{c, locale, make([]entry, n), make([]value, n), make([][][]contribution, len(c.parts))}
+	form := c.Form()
+	n := len(form)
+	trial := func() ran { return ran{Out: Out{calc: c, locale: &english, results: make([]result, len(c.Outputs))}} }
+	s := &Sitting{c, locale, make([]entry, n), make([]value, n), make([][][]contribution, len(c.parts)), [...]ran{trial(), trial()}}
+	for i := range form {
+		s.typed[i].unit, s.typed[i].pm = form[i].ID+".unit", form[i].ID+".pm"
+	}
+	return s
 }
 
 // Whole is the sheet of a state.
 func (s *Sitting) Whole(state State) Sheet { return s.answer(state, true) }
 
-// Brief is Whole without working, notes, figures and tables: what a page shows
-// while a hand still types, at a fraction of the cost.
+// Brief is Whole without working, notes, figures, tables, how each field was
+// read and what the uncertainty of all values but the first is made of: what a
+// page shows while a hand still types, at a fraction of the cost.
 func (s *Sitting) Brief(state State) Sheet { return s.answer(state, false) }
 
 func (s *Sitting) answer(state State, full bool) Sheet {
@@ -157,14 +166,15 @@ func (s *Sitting) answer(state State, full bool) Sheet {
 		return sheet
 	}
 	sheet.Working, sheet.Notes, sheet.Figures, sheet.Tables, sheet.Missing = out.working, out.notes, out.figures, out.tables, out.missing
+	sheet.Values = make([]Value, 0, len(c.Outputs))
 	for i := range in.fields {
-		if v := &in.values[i]; v.given && in.fields[i].Kind == Number {
+		if v := &in.values[i]; full && v.given && in.fields[i].Kind == Number {
 			sheet.Read = append(sheet.Read, Understood{in.fields[i].ID, l.number(v.text)})
 		}
 	}
 	for i := range c.parts {
 		if s.shares[i] == nil {
-			s.shares[i] = c.budget(in.of(&c.parts[i]), out)
+			s.shares[i] = s.budget(in.of(&c.parts[i]), out)
 		}
 	}
 	for i, o := range c.Outputs {
@@ -173,7 +183,7 @@ func (s *Sitting) answer(state State, full bool) Sheet {
 			continue
 		}
 		v := Value{ID: o.ID, Label: l.word(o.Label), Symbol: o.Symbol, Unit: l.unit(o.Unit), Group: l.word(o.Group), Number: r.v}
-		v.Shares, v.U = variance(s.shares[r.part][i], r)
+		v.Shares, v.U = variance(s.shares[r.part][i], r, full || len(sheet.Values) == 0)
 		for i := range v.Shares {
 			v.Shares[i].Label = l.word(v.Shares[i].Label)
 		}
@@ -238,10 +248,10 @@ func (s *Sitting) read(state State, sheet *Sheet) (*In, []Fault) {
 	var faults []Fault
 	for i := range s.typed {
 		id, e := c.form[i].ID, &s.typed[i]
-		text := state[id] + "\x00" + state[id+".unit"] + "\x00" + state[id+".pm"]
-		if !e.read || e.text != text || s.locale.Fed[id] != nil {
+		typed, in, u := state[id], state[e.unit], state[e.pm]
+		if !e.read || e.typed != typed || e.in != in || e.u != u || s.locale.Fed[id] != nil {
 			faulty := s.readField(i, state)
-			e.text, e.read = text, faulty == nil
+			e.typed, e.in, e.u, e.read = typed, in, u, faulty == nil
 			faults = append(faults, faulty...)
 			for j := range c.parts {
 				if c.parts[j].sees(id) {
@@ -529,15 +539,24 @@ type contribution struct {
 }
 
 // budget runs a part at each of its inputs' standard uncertainty up and down.
-func (c *Calculator) budget(in *In, at *ran) [][]contribution {
+func (s *Sitting) budget(in *In, at *ran) [][]contribution {
+	c, up, down := s.calc, &s.trials[0], &s.trials[1]
 	list := make([][]contribution, len(c.Outputs))
-	none := func() *ran { return &ran{Out: Out{calc: c, locale: &english, results: make([]result, len(c.Outputs))}} }
-	up, down := none(), none()
+	unsure := func(i int) bool {
+		f, v := &in.fields[i], &in.values[i]
+		return f.Kind == Number && v.given && v.u != 0 && !f.IsLimit() && in.part.sees(f.ID)
+	}
+	n := 0
 	for i := range in.fields {
-		f, v := &in.fields[i], in.values[i]
-		if f.Kind != Number || !v.given || v.u == 0 || f.IsLimit() || !in.part.sees(f.ID) {
+		if unsure(i) {
+			n++
+		}
+	}
+	for i := range in.fields {
+		if !unsure(i) {
 			continue
 		}
+		f, v := &in.fields[i], in.values[i]
 		for _, way := range [...]struct {
 			to *ran
 			x  float64
@@ -564,6 +583,9 @@ func (c *Calculator) budget(in *In, at *ran) [][]contribution {
 				continue
 			}
 			if size := math.Abs(hi-lo) / half; size > 0 && !math.IsInf(size, 0) {
+				if list[o] == nil {
+					list[o] = make([]contribution, 0, n)
+				}
 				list[o] = append(list[o], contribution{f.Label, size})
 			}
 		}
@@ -571,32 +593,41 @@ func (c *Calculator) budget(in *In, at *ran) [][]contribution {
 	return list
 }
 
-// variance adds the contributions and the model's own uncertainty.
-func variance(list []contribution, r result) ([]Share, float64) {
-	if r.model > 0 {
-		list = append(list, contribution{r.why, r.model})
-	}
-	// A change below the float's own noise is none.
-	total := 0.0
-	kept := list[:0:0]
-	for _, x := range list {
-		if x.size > 1e-12*math.Abs(r.v) {
-			kept = append(kept, x)
-			total += x.size * x.size
+// variance adds the contributions and the model's own uncertainty; shared also
+// says what each of them makes of it.
+func variance(list []contribution, r result, shared bool) ([]Share, float64) {
+	least := 1e-12 * math.Abs(r.v) // a change below the float's own noise is none
+	n, total := 0, 0.0
+	count := func(size float64) {
+		if size > least {
+			n++
+			total += size * size
 		}
 	}
+	for i := range list {
+		count(list[i].size)
+	}
+	count(r.model)
 	if total == 0 || math.IsInf(total, 0) {
 		return nil, 0
 	}
-	var shares []Share // largest first; the lists are short
-	for _, x := range kept {
-		share := Share{x.label, 100 * x.size * x.size / total}
-		at := len(shares)
-		for at > 0 && shares[at-1].Pct < share.Pct {
-			at--
-		}
-		shares = slices.Insert(shares, at, share)
+	if !shared {
+		return nil, math.Sqrt(total)
 	}
+	shares := make([]Share, 0, n) // largest first; the lists are short
+	add := func(label string, size float64) {
+		if !(size > least) {
+			return
+		}
+		shares = append(shares, Share{label, 100 * size * size / total})
+		for at := len(shares) - 1; at > 0 && shares[at-1].Pct < shares[at].Pct; at-- {
+			shares[at-1], shares[at] = shares[at], shares[at-1]
+		}
+	}
+	for _, x := range list {
+		add(x.label, x.size)
+	}
+	add(r.why, r.model)
 	return shares, math.Sqrt(total)
 }
 

@@ -64,18 +64,15 @@ func power(s string) string {
 // earned prints a value with the digits that its expanded uncertainty U
 // allows, and U itself: two digits of U when it begins with 1, one otherwise.
 func earned(v, U float64) (value, plusMinus string) {
-	n := 0
-	if m := strconv.FormatFloat(U, 'e', 1, 64); m[0] == '1' {
-		n = 1
+	var room [32]byte
+	n, s := 1, strconv.AppendFloat(room[:0], U, 'e', 1, 64)
+	if s[0] != '1' {
+		n, s = 0, strconv.AppendFloat(room[:0], U, 'e', 0, 64)
 	}
-	s := strconv.FormatFloat(U, 'e', n, 64)
-	mant, exp, _ := strings.Cut(s, "e")
+	_, exp, _ := strings.Cut(string(s), "e")
 	e, err := strconv.Atoi(exp)
 	if err != nil {
 		return Shortest(v), Shortest(U)
-	}
-	if n == 1 && mant[0] != '1' { // 1.96 became 2.0
-		n = 0
 	}
 	at := n - e // decimal places
 	if at > 12 || at < -12 {

@@ -41,6 +41,15 @@ func (w *writer) num(v float64) {
 	w.b = strconv.AppendFloat(w.b, v, 'g', -1, 64)
 }
 
+// tenths writes n/10 as num would.
+func (w *writer) tenths(n int64) {
+	w.sep()
+	w.b = strconv.AppendInt(w.b, n/10, 10)
+	if n %= 10; n != 0 {
+		w.b = append(w.b, '.', byte('0'+n))
+	}
+}
+
 func (w *writer) field(k, s string) {
 	if s != "" {
 		w.key(k)
@@ -146,7 +155,7 @@ func (s Sheet) AppendJSON(b []byte) []byte {
 		list(w, "shares", v.Shares, func(x Share) {
 			w.field("label", x.Label)
 			w.key("pct")
-			w.num(math.Round(10*x.Pct) / 10)
+			w.tenths(int64(math.Round(10 * x.Pct)))
 		})
 	})
 	list(w, "verdicts", s.Verdicts, func(v Verdict) {

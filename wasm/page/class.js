@@ -150,6 +150,7 @@ async function worksheet(id, form, seed) {
     fields = numbers.filter((e) => e.dataset.base !== "%");
     if (!fields.length) fields = numbers;
   }
+  const wider = [...fields, ...numbers.filter((e) => !fields.includes(e) && e.dataset.base !== "%")];
   const places = (text) => (/[.,](\d*)/.exec(text)?.[1] ?? "").length;
   // Each number of a list moves by a few of its last digits; the first of several in a row says when or which.
   const shaken = (e, far) => base[e.name].replace(/\S+/g, (word, at, text) => e.dataset.columns.includes("|") && /(^|\n)\s*$/.test(text.slice(0, at)) && /^[^\n]*\S/.test(text.slice(at + word.length)) ? word
@@ -164,7 +165,8 @@ async function worksheet(id, form, seed) {
   for (let tries = 0; tasks.length < 6 && tries <= most; tries++) {
     const state = { ...base }; // as it is, when nothing else is left to try
     const span = 0.2 * (1 - tries / most); // what was refused was too far off
-    for (const e of tries < most ? [...fields, ...lists] : []) {
+    const moved = tries < most / 2 ? fields : wider; // too few tasks: what is counted moves too
+    for (const e of tries < most ? [...moved, ...lists] : []) {
       if (random() < 0.5 && tries > 0) continue;
       const text = base[e.name], v = Number(text.replace(",", ".")) * (1 + span * (2 * random() - 1));
       if (lists.includes(e)) state[e.name] = shaken(e, 3 + tries / 10);
