@@ -629,3 +629,31 @@ func TestLedNames(t *testing.T) {
 		t.Errorf("%d lines lead to names, want one to the reading and one to the arrow", n)
 	}
 }
+
+// The name of an area that another overlaps stands in no other area, and each
+// has an edge of its own.
+func TestAreasAreNamedApart(t *testing.T) {
+	p := gallery()["targets"].(Plot)
+	for suffix, look := range looks {
+		s := parse(t, p.Draw(look))
+		areas := s.class("f-band")
+		names := boxes(s, "f-band-name")
+		if len(areas) != 2 || len(names) < 2 {
+			t.Fatalf("%d areas and %d lines of names, want 2 of each", len(areas), len(names))
+		}
+		if a, b := areas[0].attrs, areas[1].attrs; a["stroke"] == "" || b["stroke"] == "" || a["stroke-dasharray"] == b["stroke-dasharray"] {
+			t.Errorf("%q: the edges are alike", suffix)
+		}
+		for i, area := range areas {
+			corner := points(t, area.attrs["d"])[0]
+			x0, x1 := min(corner[0].x, corner[2].x), max(corner[0].x, corner[2].x)
+			y0, y1 := min(corner[0].y, corner[2].y), max(corner[0].y, corner[2].y)
+			for _, e := range s.class("f-band-name") {
+				at := boxes(paper{all: []element{e}}, "f-band-name")[0]
+				if x, y := (at.x0+at.x1)/2, (at.y0+at.y1)/2; !e.class("f-"+itoa(i+1)) && x > x0 && x < x1 && y > y0 && y < y1 {
+					t.Errorf("%q: %q stands in the other area", suffix, e.text)
+				}
+			}
+		}
+	}
+}
