@@ -73,7 +73,7 @@ func decayed(x float64) (left, gone float64) {
 		gone = -math.Expm1(-x)
 		return 1 - gone, gone
 	}
-	left = math.Exp(-x)
+	left = num.Exp(-x)
 	return left, 1 - left
 }
 
@@ -98,7 +98,7 @@ func (c Stretched) share(days float64) (left, gone float64) {
 // power is x^p for an x of 0 or more and a p that is positive, to a few units
 // in the last place while |p·ln x| is small, at a third of the cost of
 // math.Pow, which knows every case.
-func power(x, p float64) float64 { return math.Exp(p * math.Log(x)) }
+func power(x, p float64) float64 { return num.Exp(p * num.Log(x)) }
 
 func (c Stretched) reaches(left float64) float64 {
 	return c.TauDays * math.Pow(-math.Log(left), 1/c.Exponent)

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"example.org/evenlot/internal/fault"
+	"example.org/evenlot/internal/num"
 )
 
 // A Film is what lets oxygen into a bag.
@@ -442,7 +443,7 @@ func (r *run) closed(dst []Aged, times []float64, first, step float64) error {
 				return r.fault
 			}
 			s := r.swept(q)
-			stay := math.Exp(-s)
+			stay := num.Exp(-s)
 			r.finish(&dst[i], t, q, s, stay, n0*stay, m0, 0, 0)
 		}
 		return nil

@@ -40,6 +40,7 @@ type panels struct {
 	grown, v       [stages + 1]float64 // e^(S−S₀); gas space; not at its start
 	c, z           [stages + 1]float64 // oxygen: headspace's as above, and the pores'
 	entered, taken [stages + 1]float64
+	whole          bool    // entered and taken are known at every stage, not only at the last
 	smooth         bool    // q is the polynomial through its values
 	before         float64 // e^S₀
 
@@ -67,7 +68,7 @@ func (p *panels) reached() float64 { return p.t + p.length }
 func (p *panels) step() bool {
 	p.t, p.length = p.t+p.length, 0
 	p.q[0], p.swept[0] = p.q[stages], p.swept[stages]
-	p.before = math.Exp(p.swept[0])
+	p.before = num.Exp(p.swept[0])
 	p.c[0], p.z[0] = p.c[stages]/p.grown[stages], p.z[stages]
 	p.entered[0], p.taken[0] = p.entered[stages], p.taken[stages]
 	cornered := false
@@ -88,7 +89,7 @@ func (p *panels) step() bool {
 		if p.r.fault != nil {
 			return false
 		}
-		better := 0.9 * math.Pow(miss, -1.0/stages)
+		better := 0.9 * num.Exp(-num.Log(miss)/stages)
 		if !(miss <= 1) && p.t+h/8 > p.t {
 			if !(better > 0.02) { // or not a number
 				better = 0.02
@@ -140,7 +141,7 @@ func (p *panels) ask(h float64) bool {
 		}
 		q := p.q[i+1]
 		p.swept[i+1], p.v[i+1] = p.r.swept(q), p.r.space(q)
-		p.grown[i+1] = math.Exp(p.swept[i+1] - p.swept[0])
+		p.grown[i+1] = num.Exp(p.swept[i+1] - p.swept[0])
 	}
 	return p.r.fault == nil
 }
@@ -163,14 +164,8 @@ func (p *panels) solve(h float64) (miss float64) {
 	for i := range stages {
 		p.in[i], p.out[i], p.dc[i], p.dz[i], _ = r.rates(p.grown[i+1], p.v[i+1], p.c[i+1], p.z[i+1])
 	}
-	for i := range stages {
-		in, out := 0.0, 0.0
-		for j, w := range &p.rule.Q[i] {
-			in += w * p.in[j]
-			out += w * p.out[j]
-		}
-		p.entered[i+1], p.taken[i+1] = p.entered[0]+h*in, p.taken[0]+h*out
-	}
+	p.gather(h, stages-1)
+	p.whole = false
 	p.smooth = true
 	small := absPanel * (r.b.FreeML + r.b.Pores.PoreML)
 	for k, s := range looks {
@@ -180,7 +175,7 @@ func (p *panels) solve(h float64) (miss float64) {
 		}
 		guess := dot(p.between[k][:], p.q[:])
 		p.smooth = p.smooth && math.Abs(guess-q) <= 1e-13*(r.b.FreeML+q)
-		grown, v := math.Exp(r.swept(q)-p.swept[0]), r.space(q)
+		grown, v := num.Exp(r.swept(q)-p.swept[0]), r.space(q)
 		c, z := dot(p.between[k][:], p.c[:]), dot(p.between[k][:], p.z[:])
 		_, _, dc, dz, decay := r.rates(grown, v, c, z)
 		// A slope that is off moves the answer for the panel's length at most,
@@ -193,6 +188,16 @@ func (p *panels) solve(h float64) (miss float64) {
 		miss = math.Max(miss, math.Max(missC, missZ))
 	}
 	return miss
+}
+
+// gather adds up what has come in and was taken up by a stage.
+func (p *panels) gather(h float64, stage int) {
+	in, out := 0.0, 0.0
+	for j, w := range &p.rule.Q[stage] {
+		in += w * p.in[j]
+		out += w * p.out[j]
+	}
+	p.entered[stage+1], p.taken[stage+1] = p.entered[0]+h*in, p.taken[0]+h*out
 }
 
 // follow moves c and z through a panel of length h; it is false where Newton's
@@ -306,6 +311,12 @@ func (p *panels) within(a *Aged, t, soon float64) {
 	if p.length > 0 {
 		s = (t - p.t) / p.length
 	}
+	if !p.whole {
+		for i := range stages - 1 {
+			p.gather(p.length, i)
+		}
+		p.whole = true
+	}
 	var q, held, pores, entered, taken float64
 	for i, share := range p.rule.Between(s) {
 		q += share * p.q[i]
@@ -319,7 +330,7 @@ func (p *panels) within(a *Aged, t, soon float64) {
 	}
 	swept, stay := p.r.swept(q), 1.0
 	if swept > 0 {
-		stay = math.Exp(-swept)
+		stay = num.Exp(-swept)
 		held *= p.before * stay
 	}
 	p.r.finish(a, t, q, swept, stay, held, pores, entered, taken)

@@ -160,11 +160,8 @@ func (r *Radau) Decay(start, h, d float64, f *[RadauStages]float64) (y [RadauSta
 }
 
 func times(a, b *[RadauStages]float64) float64 {
-	sum := 0.0
-	for i, x := range a {
-		sum += x * b[i]
-	}
-	return sum
+	return (a[0]*b[0] + a[2]*b[2] + a[4]*b[4] + a[6]*b[6] + a[8]*b[8] + a[10]*b[10]) +
+		(a[1]*b[1] + a[3]*b[3] + a[5]*b[5] + a[7]*b[7] + a[9]*b[9] + a[11]*b[11])
 }
 
 // Eliminate solves the n linear equations a·x = b by elimination with the

@@ -242,11 +242,16 @@ type In struct {
 	values []value
 	zone   *time.Location
 	part   *Part // for which it is; nil sees all
+	next   int   // where at begins to look: forms are read in their order
 }
 
 func (in *In) at(id string) *value {
-	for i := range in.fields {
+	for k, i := 0, in.next; k < len(in.fields); k, i = k+1, i+1 {
+		if i >= len(in.fields) {
+			i = 0
+		}
 		if in.fields[i].ID == id && in.part.sees(id) {
+			in.next = i + 1
 			return &in.values[i]
 		}
 	}
@@ -254,7 +259,7 @@ func (in *In) at(id string) *value {
 }
 
 // of is what a part sees; it shares the values.
-func (in *In) of(p *Part) *In { return &In{in.fields, in.values, in.zone, p} }
+func (in *In) of(p *Part) *In { return &In{in.fields, in.values, in.zone, p, 0} }
 
 func (in *In) run(out *Out) error { return in.part.Compute(in, out) }
 
@@ -294,7 +299,7 @@ func (in *In) Text(id string) string { return in.at(id).text }
 
 // with returns a copy of in in which one number is replaced.
 func (in *In) with(id string, v float64) *In {
-	c := &In{in.fields, append([]value(nil), in.values...), in.zone, in.part}
+	c := &In{in.fields, append([]value(nil), in.values...), in.zone, in.part, 0}
 	c.at(id).turn(v)
 	return c
 }
