@@ -112,6 +112,7 @@ func typeKeys(b *tab, name, text string) {
 	from := pressed
 	write()
 	cpu := 1000 * (b.busy() - before) / float64(pressed-from)
+	call(b, performance.Disable, cdp.Empty{}) // it goes on counting
 	js[bool](b, `(there.length = seen.length = long.length = 0, true)`)
 	pressed = 0
 	call(b, emulation.SetCPUThrottlingRate, emulation.SetCPUThrottlingRateParams{Rate: 4})
