@@ -7,14 +7,17 @@ import (
 	"testing"
 )
 
-// exactExp is e^x for |x| under 40 by its series in 200 bits.
+// exactExp is e^x in 300 bits: the series at x/1024, squared ten times.
 func exactExp(x float64) *big.Float {
 	real := func(v float64) *big.Float { return new(big.Float).SetPrec(300).SetFloat64(v) }
 	sum, term := real(1), real(1)
-	for n := 1; n < 400; n++ {
-		term.Mul(term, real(x))
+	for n := 1; n < 60; n++ {
+		term.Mul(term, real(x/1024))
 		term.Quo(term, real(float64(n)))
 		sum.Add(sum, term)
+	}
+	for range 10 {
+		sum.Mul(sum, sum)
 	}
 	return sum
 }
@@ -29,7 +32,7 @@ func ulps(got float64, want *big.Float) float64 {
 func TestExpAgainstItsSeries(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
 	for range 2000 {
-		x := 80*r.Float64() - 40
+		x := 1399*r.Float64() - 699.5
 		if r.IntN(3) == 0 {
 			x *= math.Exp2(-float64(r.IntN(60)))
 		}
@@ -54,7 +57,7 @@ func TestLogAgainstTheSeries(t *testing.T) {
 		// x/e^got − 1 is the absolute error of got, to its square.
 		off := new(big.Float).SetPrec(300).Quo(new(big.Float).SetPrec(300).SetFloat64(x), exactExp(got))
 		d, _ := off.Sub(off, big.NewFloat(1)).Float64()
-		if unit := math.Nextafter(math.Abs(got), math.Inf(1)) - math.Abs(got); math.Abs(d) > 1*unit {
+		if unit := math.Nextafter(math.Abs(got), math.Inf(1)) - math.Abs(got); math.Abs(d) > unit {
 			t.Errorf("Log(%v) is %.3g units off", x, math.Abs(d)/unit)
 		}
 	}

@@ -18,9 +18,9 @@
 //
 //	number(x)  the output with the dial at x; NaN where the calculator refuses x
 //	room(n)    where in the memory n bytes of a question can be written
-//	brief(n)   the sheet without working, notes, figures and tables, for the n
-//	           bytes of calculator, U+0001 and state in the room: the length of
-//	           the JSON text, which then lies in the room; -1 for none
+//	brief(n)   what catalogue.Sitting.Brief says of the n bytes of calculator,
+//	           U+0001 and state in the room: the length of the JSON text, which
+//	           then lies in the room; -1 for none
 //
 // state is what stands in the fields, as typed, and words a table of texts:
 // both as one string, each key and value closed by U+0001, since a string

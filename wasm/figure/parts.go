@@ -50,7 +50,7 @@ func (c *canvas) bands() {
 				q.y += w.gap + (rise+fall)/2
 			}
 			for i, others := range drawn {
-				if i != w.i && within(others, q) {
+				if i != w.i && covers(others, q) {
 					a.cost += hidden
 				}
 			}
@@ -70,8 +70,8 @@ func (c *canvas) fill(i int) {
 	c.put("/>\n")
 }
 
-// within says whether a point lies in an area.
-func within(area [][]pt, q pt) (in bool) {
+// covers says whether a point lies in an area.
+func covers(area [][]pt, q pt) (in bool) {
 	for _, o := range area {
 		for i, a := range o {
 			b := o[(i+1)%len(o)]

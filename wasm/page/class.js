@@ -128,8 +128,9 @@ function along(svg, v, guesses) {
 
 // worksheet makes tasks by changing some of the numbers that stand in the
 // form, or in its example; the same number makes the same sheet. What the form
-// counts exactly, where it measures too, what may stay empty, and the oxygen of
-// air stay as they are.
+// counts exactly, where it measures too, moves only when that makes too few
+// tasks; shares in percent that it does not measure, what may stay empty, and the
+// oxygen of air stay as they are.
 async function worksheet(id, form, seed) {
   let s = seed >>> 0 || 1;
   const random = () => { s = (Math.imul(s, 1664525) + 1013904223) >>> 0; return s / 4294967296; };
