@@ -23,7 +23,9 @@ func (p Plot) Data(look Look) Table {
 	}
 	t := list{l: l}
 	for k := range p.Points {
-		t.points(&p.Points[k], &x)
+		if s := &p.Points[k]; !p.centres(s) {
+			t.points(s, &x)
+		}
 	}
 	compared := len(p.Bars) > 0
 	for i := range p.Bars {
@@ -84,6 +86,21 @@ type list struct {
 }
 
 func (t *list) row(name, x, y string) { t.rows = append(t.rows, []string{name, x, y}) }
+
+// centres says that points without a name are those of the ellipses, which
+// list them.
+func (p *Plot) centres(s *Points) bool {
+	found := 0
+	for i := range min(len(s.X), len(s.Y)) {
+		for _, e := range p.Ellipses {
+			if e.ok() && e.X == s.X[i] && e.Y == s.Y[i] {
+				found++
+				break
+			}
+		}
+	}
+	return s.Name == "" && found == len(s.X)
+}
 
 func (t *list) points(s *Points, x *scale) {
 	name := s.Name

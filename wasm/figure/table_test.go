@@ -274,3 +274,16 @@ func TestUncertain(t *testing.T) {
 		}
 	}
 }
+
+// A point without a name at the centre of an ellipse is listed with the ellipse
+// alone; one beside it is listed too.
+func TestCentresAreListedOnce(t *testing.T) {
+	p := Plot{Ellipses: []Ellipse{{Name: "this brew", X: 20, Y: 1.3, HalfX: 1, HalfY: 0.1}}, Points: []Points{{X: []float64{20}, Y: []float64{1.3}}}}
+	if rows := p.Table().Rows; len(rows) != 1 || rows[0][0] != "this brew" {
+		t.Errorf("%v", rows)
+	}
+	p.Points[0].X[0] = 20.5
+	if rows := p.Table().Rows; len(rows) != 2 {
+		t.Errorf("%v", rows)
+	}
+}
