@@ -92,11 +92,18 @@ func typeKeys(b *tab, name, text string) {
 		}).observe(document.documentElement, { attributeFilter: ["data-shown"] });
 		return true; })()`)
 	pressed := 0
+	// While a key is answered the page is asked nothing: a question on the
+	// way would stand in its own measure.
 	press := func(key string) {
-		time.Sleep(pace)
 		b.press(key)
 		pressed++
-		js[bool](b, fmt.Sprintf(`new Promise((done) => { const look = (left) => seen.length >= %d || left === 0 ? done(true) : setTimeout(look, 10, left - 1); look(200); })`, pressed))
+		time.Sleep(pace)
+		for range 200 {
+			if js[int](b, `seen.length`) >= pressed {
+				return
+			}
+			time.Sleep(pace / 10)
+		}
 	}
 	write := func() {
 		for _, r := range text {

@@ -10,7 +10,7 @@ import { t, n, learn, lang, comma } from "./words.js";
 
 const pause = 600; // ms without a key before the answer is spoken
 const cheap = 8; // ms for figures and working that need not wait for a pause
-const typing = 160, typed = 600; // ms without a key that are a pause: the least and, where figures cost much, the most
+const typing = 260, typed = 600; // ms without a key that are a pause: the least and, where figures cost much, the most
 const patience = 300; // ms of a slider's moving, after which its figures follow all the same
 const rounds = 60, idleness = 1000; // how often, and for how many ms, the example runs before the first key
 
