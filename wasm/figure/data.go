@@ -43,6 +43,7 @@ const (
 	Solid Style = iota
 	Dashed
 	Dotted
+	Guide // thin dots without a colour: one of a family to read the others by
 )
 
 // A Line joins points in their order. A value that is not finite is a gap.

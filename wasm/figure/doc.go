@@ -59,7 +59,7 @@
 //	f-text              text that belongs to nothing else
 //	f-band              area, faint
 //	f-bar               bar, half filled and outlined
-//	f-line              curve, with f-solid, f-dashed or f-dotted
+//	f-line              curve, with f-solid, f-dashed or f-dotted; f-guide in place of a number
 //	f-point             reading, filled; f-hollow when drawn as an outline
 //	f-blots             more than 200 readings, one path of round dots
 //	f-err               error bar, thin

@@ -156,7 +156,7 @@ func gallery() map[string]picture {
 		"targets": Plot{Title: "Two targets", X: Axis{Label: "Yield", Unit: "%", Min: 16, Max: 26}, Y: Axis{Label: "Strength", Unit: "%", Min: 1, Max: 1.9},
 			Bands: []Band{{Name: "the older target", X: []float64{18, 22}, Lo: []float64{1.15, 1.15}, Hi: []float64{1.35, 1.35}},
 				{Name: "the newer target", X: []float64{18, 22}, Lo: []float64{1.2, 1.2}, Hi: []float64{1.45, 1.45}}},
-			Lines:  []Line{{Name: "1:16.7", X: []float64{16, 26}, Y: []float64{1.01, 1.63}}, {Name: "1:14", X: []float64{16, 25}, Y: []float64{1.21, 1.88}, Style: Dotted}},
+			Lines:  []Line{{Name: "1:16.7", X: []float64{16, 26}, Y: []float64{1.01, 1.63}}, {Name: "1:14", X: []float64{16, 25}, Y: []float64{1.21, 1.88}, Style: Guide}},
 			Arrows: []Arrow{{Name: "coarser", FromX: 22.3, FromY: 1.4, ToX: 19.8, ToY: 1.245}, {Name: "more dose", FromX: 22.3, FromY: 1.4, ToX: 22.3, ToY: 1.58}},
 			Points: []Points{{X: []float64{22.3}, Y: []float64{1.4}}}},
 		"hostile": Plot{Title: `<script>alert("1")</script>` + "\x00\xff", Desc: "]]> & 'quoted'", X: Axis{Label: "a<b", Unit: "&"}, Y: Axis{Label: `"`, Unit: "'"},

@@ -323,16 +323,23 @@ func (c *canvas) openLine(l *Line, i int) {
 		style = "f-dashed"
 	case Dotted:
 		style = "f-dotted"
+	case Guide:
+		c.put(`<path class="f-line f-guide" d="`)
+		return
 	}
 	c.put(`<path class="f-line `+style+` @" d="`, float64(i))
 }
 
 func (c *canvas) closeLine(l *Line) {
-	c.put(`" fill="none" stroke="currentColor" stroke-width="2.25" stroke-linecap="round" stroke-linejoin="round"`)
+	width := 2.25
+	if l.Style == Guide {
+		width = 1.5
+	}
+	c.put(`" fill="none" stroke="currentColor" stroke-width="~" stroke-linecap="round" stroke-linejoin="round"`, width)
 	switch l.Style {
 	case Dashed:
 		c.put(` stroke-dasharray="8 5"`)
-	case Dotted:
+	case Dotted, Guide:
 		c.put(` stroke-dasharray="0.1 5"`)
 	}
 	c.put("/>\n")
@@ -371,7 +378,7 @@ func (c *canvas) lines() {
 			anchors = append(anchors, along(runs[j])...)
 		}
 		c.traced = append(c.traced, traced{l, i, runs})
-		c.want(ofLine, i, l.Name, fromEnd(few(reversed(anchors)), 8))
+		c.want(ofLine, i, l.Name, fromEnd(few(reversed(anchors)), 8)).guide = l.Style == Guide
 	}
 }
 

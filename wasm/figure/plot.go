@@ -111,6 +111,7 @@ type wanted struct {
 	must    bool // even if it hides something
 	letter  bool // a letter in place of the name
 	away    bool // of a mark outside the frame
+	guide   bool // of a line without a colour of its own
 }
 
 // want notes a name; what belongs to it can still be changed.
@@ -125,7 +126,9 @@ func (c *canvas) want(k kind, i int, text string, anchors []anchor) *wanted {
 // class is the class of a name: with its number where there is one of many.
 func (w *wanted) class() string {
 	s := manners[w.kind].class
-	if w.kind != ofMark && w.kind != ofArrow && w.kind != ofLabel {
+	if w.guide {
+		s += " f-guide"
+	} else if w.kind != ofMark && w.kind != ofArrow && w.kind != ofLabel {
 		s += " f-" + itoa(w.i%6+1)
 	}
 	if w.letter {

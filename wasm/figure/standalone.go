@@ -20,7 +20,7 @@ const sheet = `
 .f-figure { --paper: #171614; --ink: #eeeae2; --quiet: #a8a297; --flag: #ff8a70; --mark: #e6b450 }
 .f-1 { color: #8ec5f2 } .f-2 { color: #f0b088 } .f-3 { color: #9fd59b } .f-4 { color: #d9a8e2 } .f-5 { color: #c9c9c9 } .f-6 { color: #7fd6d6 }
 }
-.f-tick, .f-label, .f-note, .f-axis, .f-grid { color: var(--quiet) }
+.f-tick, .f-label, .f-note, .f-axis, .f-grid, .f-guide { color: var(--quiet) }
 .f-mark, .f-mark-name { color: var(--mark) }
 .f-flag { color: var(--flag) }
 .f-name, .f-amount { paint-order: stroke; stroke: var(--paper); stroke-width: 3px; stroke-linejoin: round }

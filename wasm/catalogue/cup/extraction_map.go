@@ -76,6 +76,8 @@ func strengthMap(out *catalogue.Out, m extraction.Method, p extraction.YieldU) f
 	plot.Y.Min, plot.Y.Max = fromT, toT
 	ratio, err := extraction.PointRatio(extraction.OnMap{Method: m, StrengthPct: t, YieldPct: e})
 	if err == nil {
+		x, y := linePoints(m, ratio, fromE, toE, fromT, toT)
+		plot.Lines = append(plot.Lines, figure.Line{Name: "1:" + catalogue.Num(ratio, 3), X: x, Y: y})
 		step := 2.0
 		if ratio < 6 {
 			step = 0.5
@@ -84,11 +86,9 @@ func strengthMap(out *catalogue.Out, m extraction.Method, p extraction.YieldU) f
 		for i := -2; i <= 2; i++ {
 			r := near + float64(i)*step
 			if x, y := linePoints(m, r, fromE, toE, fromT, toT); len(x) > 1 && math.Abs(r-ratio) > 0.3*step {
-				plot.Lines = append(plot.Lines, figure.Line{Name: "1:" + catalogue.Shortest(r), X: x, Y: y, Style: figure.Dotted})
+				plot.Lines = append(plot.Lines, figure.Line{Name: "1:" + catalogue.Shortest(r), X: x, Y: y, Style: figure.Guide})
 			}
 		}
-		x, y := linePoints(m, ratio, fromE, toE, fromT, toT)
-		plot.Lines = append(plot.Lines, figure.Line{Name: "1:" + catalogue.Num(ratio, 3), X: x, Y: y})
 	}
 	if d, err := extraction.Directions(extraction.Turn{Method: m, StrengthPct: t, YieldPct: e, PointsPct: 2.5, ChangePct: 12}); err == nil {
 		for _, a := range d {
