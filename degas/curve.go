@@ -229,8 +229,9 @@ func diffusivityNotes(d float64) Notes {
 	return 0
 }
 
-// checkCurve refuses nil, and pointers, which could be nil.
-func checkCurve(bad []*FieldError, c Curve) []*FieldError {
+// checkCurve refuses nil, and pointers, which could be nil; the input calls
+// the curve name.
+func checkCurve(bad []*FieldError, name string, c Curve) []*FieldError {
 	switch c.(type) {
 	case FirstOrder, Stretched, TwoPools, Sphere, Sheet:
 		return c.check(bad)
@@ -239,7 +240,7 @@ func checkCurve(bad []*FieldError, c Curve) []*FieldError {
 	if c != nil {
 		given = "a pointer to a"
 	}
-	return append(bad, &FieldError{Field: "Curve", Given: given, Min: 1, Max: 1, Unit: "curve", Why: "one of the five shapes, by value"})
+	return append(bad, &FieldError{Field: name, Given: given, Min: 1, Max: 1, Unit: "curve", Why: "one of the five shapes, by value"})
 }
 
 // Left returns how the gas that was in the coffee at t = 0 is divided at an
@@ -257,14 +258,14 @@ func checkCurve(bad []*FieldError, c Curve) []*FieldError {
 // one's own fit see [Fit.Left], without any see [OrientationBand].
 //
 // Source: the source of the curve's type.
-func Left(c Curve, days float64) (Share, error) {
-	bad := checkCurve(nil, c)
+func Left(curve Curve, days float64) (Share, error) {
+	bad := checkCurve(nil, "curve", curve)
 	bad = fault.Float(bad, "days", days, 0, MaxDays, "days")
 	if err := fault.Input(bad); err != nil {
 		return Share{}, err
 	}
-	left, gone := c.share(days)
-	return Share{LeftPct: 100 * left, GonePct: 100 * gone, Notes: c.notes()}, nil
+	left, gone := curve.share(days)
+	return Share{LeftPct: 100 * left, GonePct: 100 * gone, Notes: curve.notes()}, nil
 }
 
 // DaysUntil returns the age at which the share left has fallen to a level:
@@ -279,18 +280,18 @@ func Left(c Curve, days float64) (Share, error) {
 //
 // Source: inverse of the curve's equation; for diffusion and two pools by
 // bracketed root.
-func DaysUntil(c Curve, leftPct float64) (float64, error) {
-	bad := checkCurve(nil, c)
+func DaysUntil(curve Curve, leftPct float64) (float64, error) {
+	bad := checkCurve(nil, "curve", curve)
 	bad = fault.Float(bad, "leftPct", leftPct, MinLeftPct, 100, "%")
 	if err := fault.Input(bad); err != nil {
 		return 0, err
 	}
-	days := c.reaches(leftPct / 100)
+	days := curve.reaches(leftPct / 100)
 	if !(days <= MaxDays) {
-		left, _ := c.share(MaxDays)
+		left, _ := curve.share(MaxDays)
 		return 0, &ImpossibleError{Quantity: "age", Why: "so little is left only after more than ten years",
 			Field: "leftPct", Given: fault.Shortest(leftPct),
-			Min: num.Inside(100*left, 100, func(pct float64) bool { return c.reaches(pct/100) <= MaxDays }), Max: 100, Unit: "%"}
+			Min: num.Inside(100*left, 100, func(pct float64) bool { return curve.reaches(pct/100) <= MaxDays }), Max: 100, Unit: "%"}
 	}
 	return days, nil
 }
@@ -309,13 +310,13 @@ func DaysUntil(c Curve, leftPct float64) (float64, error) {
 // at t = 0 in mg/g and divide by 100 for mg/g per day, or use [AmountLost].
 //
 // Source: definition.
-func MeanRate(c Curve, fromDays, toDays float64) (float64, error) {
-	bad := checkCurve(nil, c)
+func MeanRate(curve Curve, fromDays, toDays float64) (float64, error) {
+	bad := checkCurve(nil, "curve", curve)
 	bad = checkInterval(bad, fromDays, toDays)
 	if err := fault.Input(bad); err != nil {
 		return 0, err
 	}
-	return 100 * lost(c, fromDays, toDays) / (toDays - fromDays), nil
+	return 100 * lost(curve, fromDays, toDays) / (toDays - fromDays), nil
 }
 
 // MinIntervalDays is the shortest interval of a mean rate, about 0.1 s.

@@ -155,8 +155,8 @@ func TestRefusals(t *testing.T) {
 		err  func() error
 		want []string
 	}{
-		"no curve":              {func() error { return second(Left(nil, 1)) }, []string{"Curve"}},
-		"a pointer":             {func() error { return second(Left((*Stretched)(nil), 1)) }, []string{"Curve"}},
+		"no curve":              {func() error { return second(Left(nil, 1)) }, []string{"curve"}},
+		"a pointer":             {func() error { return second(Left((*Stretched)(nil), 1)) }, []string{"curve"}},
 		"zero curve":            {func() error { return second(Left(Stretched{}, 1)) }, []string{"TauDays", "Exponent"}},
 		"zero first order":      {func() error { return second(Left(FirstOrder{}, 1)) }, []string{"TauDays"}},
 		"zero pools":            {func() error { return second(Left(TwoPools{}, 1)) }, []string{"FastPct", "FastTauDays", "SlowTauDays"}},
@@ -197,7 +197,7 @@ func TestRefusals(t *testing.T) {
 		"activation in J":       {func() error { return second(ArrheniusFactor(Arrhenius{51000, 20, 30})) }, []string{"ActivationKJPerMol"}},
 		"activation negative":   {func() error { return second(ArrheniusFactor(Arrhenius{-1, nan, 90})) }, []string{"ActivationKJPerMol", "ReferenceC", "TempC"}},
 		"zero Q10":              {func() error { return second(Q10Factor(Q10{})) }, []string{"Factor"}},
-		"Q10 of a cooler":       {func() error { return second(ActivationFromQ10(down(1), 20)) }, []string{"q10"}},
+		"q10 of a cooler":       {func() error { return second(ActivationFromQ10(down(1), 20)) }, []string{"q10"}},
 		"Q10 at the hot end":    {func() error { return second(Q10FromActivation(13, up(MaxTempC-10))) }, []string{"tempC"}},
 		"haste":                 {func() error { return second(Hastened(ok, 0)) }, []string{"factor"}},
 		"hasted out of range":   {func() error { return second(Hastened(FirstOrder{1e-3}, 1e4)) }, []string{"TauDays"}},
@@ -213,7 +213,7 @@ func TestRefusals(t *testing.T) {
 		"stays": {func() error {
 			_, err := EquivalentDays([]Stay{{1, 20}, {nan, 90}, {-1, 20}}, func(float64) (float64, error) { return 1, nil })
 			return err
-		}, []string{"Stays[1].Days", "Stays[1].TempC", "Stays[2].Days"}},
+		}, []string{"stays[1].Days", "stays[1].TempC", "stays[2].Days"}},
 		"factor of stays": {func() error {
 			_, err := EquivalentDays([]Stay{{1, 20}}, func(float64) (float64, error) { return nan, nil })
 			return err
@@ -419,10 +419,10 @@ func TestLimits(t *testing.T) {
 		{"q10", MinQ10, MaxQ10, func(v float64) error { return second(ActivationFromQ10(v, 20)) }},
 		{"tempC", MinTempC, MaxTempC - 10, func(v float64) error { return second(ActivationFromQ10(2, v)) }},
 		{"factor", MinHaste, MaxHaste, func(v float64) error { return second(Hastened(FirstOrder{1}, v)) }},
-		{"Stays[0].Days", 0, MaxDays, func(v float64) error {
+		{"stays[0].Days", 0, MaxDays, func(v float64) error {
 			return second(EquivalentDays([]Stay{{v, 20}}, func(float64) (float64, error) { return 1, nil }))
 		}},
-		{"Stays[0].TempC", MinTempC, MaxTempC, func(v float64) error {
+		{"stays[0].TempC", MinTempC, MaxTempC, func(v float64) error {
 			return second(EquivalentDays([]Stay{{1, v}}, func(float64) (float64, error) { return 1, nil }))
 		}},
 		{"factor", MinHaste, MaxHaste, func(v float64) error {

@@ -311,7 +311,7 @@ func innerOf(like Curve) (inner, error) {
 	case Sheet:
 		return inner{c, []string{"DiffusivityM2PerS"}}, fault.Input(fault.Float(nil, "HalfThicknessMM", c.HalfThicknessMM, MinRadiusMM, MaxRadiusMM, "mm"))
 	}
-	return inner{}, fault.Input(checkCurve(nil, like))
+	return inner{}, fault.Input(checkCurve(nil, "like", like))
 }
 
 // parameters counts the offset, the gas and the curve's own.
@@ -747,7 +747,7 @@ type FitBand struct {
 //
 // Source: propagation of the fit's covariance on the scale of the odds.
 func (f Fit) Left(days float64) (FitBand, error) {
-	bad := checkCurve(nil, f.Coffee.Curve)
+	bad := checkCurve(nil, "Curve", f.Coffee.Curve)
 	if f.coffeeFor == nil {
 		bad = append(bad, &FieldError{Field: "Estimates", Given: strconv.Itoa(len(f.Estimates)), Min: 2, Max: 4, Why: "this Fit was not made by FitWeighings or FitJar"})
 	}

@@ -40,8 +40,8 @@ func TestFitRefusals(t *testing.T) {
 		err  func() error
 		want []string
 	}{
-		"no shape":         {func() error { return second(FitWeighings(good(), nil)) }, []string{"Curve"}},
-		"pointer":          {func() error { return second(FitJar(jar(), &Stretched{})) }, []string{"Curve"}},
+		"no shape":         {func() error { return second(FitWeighings(good(), nil)) }, []string{"like"}},
+		"pointer":          {func() error { return second(FitJar(jar(), &Stretched{})) }, []string{"like"}},
 		"sphere no radius": {func() error { return second(FitWeighings(good(), Sphere{})) }, []string{"RadiusMM"}},
 		"sheet no size":    {func() error { return second(FitJar(jar(), Sheet{})) }, []string{"HalfThicknessMM"}},
 		"zero weighings":   {func() error { return second(FitWeighings(Weighings{}, Stretched{})) }, []string{"Readings", "DivisionG", "WithinPct"}},

@@ -39,7 +39,7 @@ type Coffee struct {
 
 func (c Coffee) check(bad []*FieldError) []*FieldError {
 	bad = fault.Float(bad, "GasMgPerG", c.GasMgPerG, MinGasMgPerG, MaxGasMgPerG, "mg/g")
-	return checkCurve(bad, c.Curve)
+	return checkCurve(bad, "Curve", c.Curve)
 }
 
 // An Amount is gas in mg per g of coffee and as shares. The zero Amount

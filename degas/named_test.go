@@ -39,8 +39,8 @@ func TestRefusalsWordForWord(t *testing.T) {
 	store := Store{1, 0.2, 20}
 	factor := func(float64) (float64, error) { return 1, nil }
 	for want, err := range map[string]error{
-		"Curve is 0 curve; accepted: 1 to 1 curve (one of the five shapes, by value)":                                                           second(Left(nil, 1)),
-		"Curve is a pointer to a curve; accepted: 1 to 1 curve (one of the five shapes, by value)":                                              second(Left(&ok, 1)),
+		"curve is 0 curve; accepted: 1 to 1 curve (one of the five shapes, by value)":                                                           second(Left(nil, 1)),
+		"curve is a pointer to a curve; accepted: 1 to 1 curve (one of the five shapes, by value)":                                              second(Left(&ok, 1)),
 		"SlowTauDays is 2 days; accepted: 3 to 36500 days (the slow pool is not faster than the fast one)":                                      second(Left(TwoPools{50, 3, 2}, 1)),
 		"FastTauDays is 0 days; accepted: 0.00001 to 36500 days; SlowTauDays is 0 days; accepted: 0.00001 to 36500 days":                        second(Left(TwoPools{50, 0, 0}, 1)),
 		"FastPct is 0 %; accepted: 1 to 99 %; SlowTauDays is 2 days; accepted: 3 to 36500 days (the slow pool is not faster than the fast one)": second(Left(TwoPools{0, 3, 2}, 1)),
@@ -88,9 +88,9 @@ func TestRefusalsWordForWord(t *testing.T) {
 		"limitPPM is 400 ppm; accepted: 420 to 1000000 ppm":                                                   second(HoursToLimit(Room{60, 30, 10, 420, 0}, 400)),
 		"OutdoorPPM is 299 ppm; accepted: 300 to 2000 ppm; limitPPM is 200 ppm; accepted: 300 to 1000000 ppm": second(HoursToLimit(Room{60, 30, 10, 299, 0}, 200)),
 
-		"Stays[1].Days is -1 days; accepted: 0 to 3650 days; Stays[1].TempC is 61 °C; accepted: -40 to 60 °C": second(EquivalentDays([]Stay{{1, 20}, {-1, 61}}, factor)),
-		"Reference.WaterActivity is 0.7; accepted: 0.05 to 0.6":                                               second(RelativeLife(store, Store{1, 0.7, 20})),
-		"Store.OxygenKPa is 31 kPa; accepted: 0.05 to 30 kPa; Store.TempC is 46 °C; accepted: -25 to 45 °C":   second3(BestBeforeDays(Anchor{30, store}, Store{31, 0.2, 46})),
+		"stays[1].Days is -1 days; accepted: 0 to 3650 days; stays[1].TempC is 61 °C; accepted: -40 to 60 °C": second(EquivalentDays([]Stay{{1, 20}, {-1, 61}}, factor)),
+		"reference.WaterActivity is 0.7; accepted: 0.05 to 0.6":                                               second(RelativeLife(store, Store{1, 0.7, 20})),
+		"store.OxygenKPa is 31 kPa; accepted: 0.05 to 30 kPa; store.TempC is 46 °C; accepted: -25 to 45 °C":   second3(BestBeforeDays(Anchor{30, store}, Store{31, 0.2, 46})),
 
 		"Readings[1].Days is 0 days; accepted: 0 to 3650 days (later than the reading before)": kg(g(0, "200"), g(0, "199"), g(1, "199"), g(2, "198"), g(3, "198")),
 		"Readings[0].Days is -1 days; accepted: 0 to 3650 days; Readings[2].Days is 1 days; accepted: 2 to 3650 days (later than the reading before); Readings[2].MassG is 0.5 g; accepted: 1 to 100000 g": kg(

@@ -110,7 +110,7 @@ type Life struct {
 // hold their gas and their oxygen out for weeks. Outside the published range
 // it carries [Extrapolated]. It holds for constant oxygen; in a closed bag the
 // oxygen is used up. It is no number of days: for that see [BestBeforeDays].
-// Bad fields are refused together, those of the reference as Reference.…,
+// Bad fields are refused together, those of the reference as reference.…,
 // with an [*InputError].
 //
 // The two papers give 10 to 20 % and 15 to 23 % more for each 10 °C; Q10 = 2,
@@ -119,7 +119,7 @@ type Life struct {
 // Source: see [StalingOxygenLowKPa] and [CompanionOxygenLow].
 func RelativeLife(s, reference Store) (Life, error) {
 	bad := s.check(nil, "OxygenKPa", "WaterActivity", "TempC")
-	bad = reference.check(bad, "Reference.OxygenKPa", "Reference.WaterActivity", "Reference.TempC")
+	bad = reference.check(bad, "reference.OxygenKPa", "reference.WaterActivity", "reference.TempC")
 	if err := fault.Input(bad); err != nil {
 		return Life{}, err
 	}
@@ -162,14 +162,14 @@ type Anchor struct {
 // is an [*ImpossibleError].
 //
 // Source: see [RelativeLife].
-func BestBeforeDays(anchor Anchor, s Store) (days float64, life Life, err error) {
+func BestBeforeDays(anchor Anchor, store Store) (days float64, life Life, err error) {
 	bad := fault.Float(nil, "Days", anchor.Days, 1, MaxDays, "days")
 	bad = anchor.Store.check(bad, "OxygenKPa", "WaterActivity", "TempC")
-	bad = s.check(bad, "Store.OxygenKPa", "Store.WaterActivity", "Store.TempC")
+	bad = store.check(bad, "store.OxygenKPa", "store.WaterActivity", "store.TempC")
 	if err := fault.Input(bad); err != nil {
 		return 0, Life{}, err
 	}
-	life = relativeLife(s, anchor.Store)
+	life = relativeLife(store, anchor.Store)
 	if days = anchor.Days * life.Factor; days > MaxDays {
 		return 0, Life{}, &ImpossibleError{Quantity: "best-before", Why: "it would be more than ten years, beyond any meaning",
 			Field: "Days", Given: fault.Shortest(anchor.Days), Min: 1, Max: MaxDays / life.Factor, Unit: "days"}

@@ -147,17 +147,17 @@ const (
 //
 // Source: time–temperature superposition; exact where one activation energy
 // governs all of the curve.
-func Hastened(c Curve, factor float64) (Curve, error) {
-	bad := checkCurve(nil, c)
+func Hastened(curve Curve, factor float64) (Curve, error) {
+	bad := checkCurve(nil, "curve", curve)
 	bad = fault.Float(bad, "factor", factor, MinHaste, MaxHaste, "")
 	if bad == nil {
-		c = c.hastened(factor)
-		bad = c.check(nil)
+		curve = curve.hastened(factor)
+		bad = curve.check(nil)
 	}
 	if err := fault.Input(bad); err != nil {
 		return nil, err
 	}
-	return c, nil
+	return curve, nil
 }
 
 // A Stay is a time spent at one temperature. The zero Stay is no time at all
@@ -179,7 +179,7 @@ type Stay struct {
 //	t_eq  result       days
 //
 // A steady slope of temperature is cut into stays by the caller. Bad stays are
-// refused together, as Stays[i].Days, with an [*InputError]; an error of
+// refused together, as stays[i].Days, with an [*InputError]; an error of
 // factor is returned as it is, and a factor that is not between MinHaste and
 // MaxHaste is refused.
 //
@@ -191,7 +191,7 @@ func EquivalentDays(stays []Stay, factor func(tempC float64) (float64, error)) (
 		bad = fault.Float(bad, "Days", s.Days, 0, MaxDays, "days")
 		bad = fault.Float(bad, "TempC", s.TempC, MinTempC, MaxTempC, "°C")
 		if len(bad) > n {
-			fault.Under("Stays["+strconv.Itoa(i)+"].", bad, n)
+			fault.Under("stays["+strconv.Itoa(i)+"].", bad, n)
 		}
 	}
 	if err := fault.Input(bad); err != nil {

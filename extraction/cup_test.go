@@ -172,7 +172,7 @@ func TestSlopeFit(t *testing.T) {
 	if few.Notes != FewReadings || few.InterceptU != 0 {
 		t.Errorf("%+v", few)
 	}
-	if _, err := FitSlope([]Pair{{0, 1}, {0, 1}, {0, 1}}); impossible(err) != "Pairs" {
+	if _, err := FitSlope([]Pair{{0, 1}, {0, 1}, {0, 1}}); impossible(err) != "pairs" {
 		t.Errorf("a slope from water: %v", err)
 	}
 }
@@ -526,18 +526,18 @@ func TestCupRefusals(t *testing.T) {
 		"water index":        {second(WaterIndex(At{math.Nextafter(60, 61)})), []string{"TempC"}},
 		"reading of zero":    {second(BrixStrength(Refractometry{})), []string{"SlopePct"}},
 		"slope by volume":    {second(SlopePct(SlopeByMass{0.85, 1})), []string{"GPerL", "KgPerM3"}},
-		"pairs":              {second(FitSlope([]Pair{{1, 0.8}, {nan, 36}, {2, 1.7}})), []string{"Pairs[1].BrixPct", "Pairs[1].StrengthPct"}},
-		"no pairs":           {second(FitSlope(nil)), []string{"Pairs"}},
+		"pairs":              {second(FitSlope([]Pair{{1, 0.8}, {nan, 36}, {2, 1.7}})), []string{"pairs[1].BrixPct", "pairs[1].StrengthPct"}},
+		"no pairs":           {second(FitSlope(nil)), []string{"pairs"}},
 		"oven of zero":       {second(OvenStrength(Oven{})), []string{"WetG"}},
-		"no readings":        {second(Repeatability([]float64{1})), []string{"Readings"}},
-		"a bad reading":      {second(Repeatability([]float64{1, 1, 1, 1, 1, 1, 1, 1, 1, 1, nan})), []string{"Readings[10].Pct"}},
-		"uncertainty":        {second(YieldUncertainty(Brew{15, 250, 220, 1.4, 0, 0}, BrewU{DoseG: -1, StrengthPct: nan})), []string{"U.DoseG", "U.StrengthPct"}},
+		"no readings":        {second(Repeatability([]float64{1})), []string{"readings"}},
+		"a bad reading":      {second(Repeatability([]float64{1, 1, 1, 1, 1, 1, 1, 1, 1, 1, nan})), []string{"readings[10].Pct"}},
+		"uncertainty":        {second(YieldUncertainty(Brew{15, 250, 220, 1.4, 0, 0}, BrewU{DoseG: -1, StrengthPct: nan})), []string{"u.DoseG", "u.StrengthPct"}},
 		"ellipse of zero":    {second(MapEllipse(MapPoint{})), []string{"YieldPct", "StrengthPct", "CoveragePct"}},
 		"too much together":  {second(MapEllipse(MapPoint{20, 0.5, 1.3, 0.03, 0.0151, 95})), []string{"CovariancePct"}},
 		"turn of zero":       {second(Directions(Turn{})), []string{"StrengthPct", "YieldPct", "PointsPct", "ChangePct"}},
-		"blend of nothing":   {second(Blend(nil)), []string{"Parts"}},
-		"blend of no mass":   {second(Blend([]Part{{}})), []string{"Parts"}},
-		"blend":              {second(Blend([]Part{{1, 1}, {-1, 101}})), []string{"Parts[1].MassG", "Parts[1].StrengthPct"}},
+		"blend of nothing":   {second(Blend(nil)), []string{"parts"}},
+		"blend of no mass":   {second(Blend([]Part{{}})), []string{"parts"}},
+		"blend":              {second(Blend([]Part{{1, 1}, {-1, 101}})), []string{"parts[1].MassG", "parts[1].StrengthPct"}},
 		"dilution of zero":   {second(Dilute(Dilution{})), []string{"BrewG", "ToStrengthPct"}},
 		"parts of zero":      {third(BlendParts(TwoBrews{})), []string{"TotalG"}},
 	} {

@@ -148,11 +148,11 @@ type SlopeFit struct {
 // Source: least squares; JCGM 100:2008, annex H.3, for the line with an
 // intercept.
 func FitSlope(pairs []Pair) (SlopeFit, error) {
-	bad := fault.Int(nil, "Pairs", len(pairs), 3, 1000, "pairs")
+	bad := fault.Int(nil, "pairs", len(pairs), 3, 1000, "pairs")
 	if bad == nil {
 		for i, p := range pairs {
-			bad = floatAt(bad, "Pairs", i, "BrixPct", p.BrixPct, MinBrixPct, MaxBrixPct, "°Brix")
-			bad = floatAt(bad, "Pairs", i, "StrengthPct", p.StrengthPct, 0, MaxStrengthPct, "%")
+			bad = floatAt(bad, "pairs", i, "BrixPct", p.BrixPct, MinBrixPct, MaxBrixPct, "°Brix")
+			bad = floatAt(bad, "pairs", i, "StrengthPct", p.StrengthPct, 0, MaxStrengthPct, "%")
 		}
 	}
 	if err := fault.Input(bad); err != nil {
@@ -171,7 +171,7 @@ func FitSlope(pairs []Pair) (SlopeFit, error) {
 	}
 	if !(sxx > 1e-6) {
 		return SlopeFit{}, &ImpossibleError{Quantity: "slope", Why: "all readings are those of water",
-			Field: "Pairs", Given: fault.Shortest(out.HighBrixPct), Min: 0.1, Max: MaxBrixPct, Unit: "°Brix"}
+			Field: "pairs", Given: fault.Shortest(out.HighBrixPct), Min: 0.1, Max: MaxBrixPct, Unit: "°Brix"}
 	}
 	out.SlopePct = sxy / sxx
 	mx, my := sx/n, sy/n
@@ -294,10 +294,10 @@ type Repeated struct {
 // Source: ISO 5725-6 for the limit (memory); JCGM 100:2008, 4.2 and G.3 for
 // the rest.
 func Repeatability(readings []float64) (Repeated, error) {
-	bad := fault.Int(nil, "Readings", len(readings), 2, 1000, "readings")
+	bad := fault.Int(nil, "readings", len(readings), 2, 1000, "readings")
 	if bad == nil {
 		for i, v := range readings {
-			bad = floatAt(bad, "Readings", i, "Pct", v, -1, 100, "%")
+			bad = floatAt(bad, "readings", i, "Pct", v, -1, 100, "%")
 		}
 	}
 	if err := fault.Input(bad); err != nil {

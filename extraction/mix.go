@@ -38,11 +38,11 @@ type Mixed struct {
 //
 // Source: conservation of mass.
 func Blend(parts []Part) (Mixed, error) {
-	bad := fault.Int(nil, "Parts", len(parts), 1, 1000, "parts")
+	bad := fault.Int(nil, "parts", len(parts), 1, 1000, "parts")
 	if bad == nil {
 		for i, p := range parts {
-			bad = floatAt(bad, "Parts", i, "MassG", p.MassG, 0, MaxMassG, "g")
-			bad = floatAt(bad, "Parts", i, "StrengthPct", p.StrengthPct, 0, 100, "%")
+			bad = floatAt(bad, "parts", i, "MassG", p.MassG, 0, MaxMassG, "g")
+			bad = floatAt(bad, "parts", i, "StrengthPct", p.StrengthPct, 0, 100, "%")
 		}
 	}
 	if err := fault.Input(bad); err != nil {
@@ -53,7 +53,7 @@ func Blend(parts []Part) (Mixed, error) {
 		out.MassG += p.MassG
 		out.SolidsG += p.MassG * p.StrengthPct / 100
 	}
-	if err := fault.Input(fault.Float(nil, "Parts", out.MassG, 0.1, 1000*MaxMassG, "g in all")); err != nil {
+	if err := fault.Input(fault.Float(nil, "parts", out.MassG, 0.1, 1000*MaxMassG, "g in all")); err != nil {
 		return Mixed{}, err
 	}
 	out.StrengthPct = 100 * out.SolidsG / out.MassG

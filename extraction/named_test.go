@@ -24,12 +24,12 @@ func TestRefusalsWordForWord(t *testing.T) {
 		"no yield: the dried grounds weigh more than the dose less what the oven drives off; DryG is 2 g, possible with 0.05 to 20 g": second(SpentGroundsYield(Spent{20, 2, Bean{}, 1, 1.5, 0, true})),
 		// 1 + 0.2
 		"LiquidGPerG is 1.25 g/g; accepted: 0 to 1.2 g/g":                                                                            second(OvenApparentYield(OvenCheck{20, 1, 1.25, 0})),
-		"no slope: all readings are those of water; Pairs is 0 °Brix, possible with 0.1 to 30 °Brix":                                 second(FitSlope([]Pair{{0, 0}, {0, 0}, {0, 0}})),
-		"Pairs is 2 pairs; accepted: 3 to 1000 pairs":                                                                                second(FitSlope(make([]Pair, 2))),
+		"no slope: all readings are those of water; pairs is 0 °Brix, possible with 0.1 to 30 °Brix":                                 second(FitSlope([]Pair{{0, 0}, {0, 0}, {0, 0}})),
+		"pairs is 2 pairs; accepted: 3 to 1000 pairs":                                                                                second(FitSlope(make([]Pair, 2))),
 		"no strength: there is no brew in the dish; WetG is 10.05 g, possible with 10.1 to 10000 g":                                  second(OvenStrength(Oven{10, 10.05, 10, 0})),
 		"no strength: the dried dish weighs less than empty or as much as full; DryG is 9.99 g, possible with 10 to 20 g":            second(OvenStrength(Oven{10, 20, 9.99, 0})),
 		"no strength: the dried dish weighs less than empty or as much as full; DryG is 20 g, possible with 10 to 20 g":              second(OvenStrength(Oven{10, 20, 20, 0})),
-		"Parts is 0.05 g in all; accepted: 0.1 to 10000000000 g in all":                                                              second(Blend([]Part{{0.05, 1}})),
+		"parts is 0.05 g in all; accepted: 0.1 to 10000000000 g in all":                                                              second(Blend([]Part{{0.05, 1}})),
 		"no mixture: the strength wanted is not between the two that are mixed; ToStrengthPct is 1.5 %, possible with 0.01 to 1.3 %": second(Dilute(Dilution{100, 1.3, 0, 1.5})),
 		"no mixture: the strength wanted is not between the two that are mixed; ToStrengthPct is 3 %, possible with 1 to 2 %":        third(BlendParts(TwoBrews{2, 1, 3, 10})),
 
@@ -65,7 +65,7 @@ func TestRefusalsWordForWord(t *testing.T) {
 		}
 	}
 	// An element of a list is named by its place.
-	for i, want := range map[int]string{0: "Readings[0].Pct", 9: "Readings[9].Pct", 12: "Readings[12].Pct", 100: "Readings[100].Pct"} {
+	for i, want := range map[int]string{0: "readings[0].Pct", 9: "readings[9].Pct", 12: "readings[12].Pct", 100: "readings[100].Pct"} {
 		list := make([]float64, 110)
 		list[i] = 101
 		if f := fields(second(Repeatability(list))); len(f) != 1 || f[0] != want {
@@ -398,7 +398,7 @@ func TestAllFaultsOfAnUncertainty(t *testing.T) {
 		for _, f := range in.Fields {
 			got = append(got, f.Field)
 		}
-		if n := len(got); got[0] != "DoseG" || n < 4 || got[n-2] != "U.DoseG" || got[n-1] != "U.StrengthPct" {
+		if n := len(got); got[0] != "DoseG" || n < 4 || got[n-2] != "u.DoseG" || got[n-1] != "u.StrengthPct" {
 			t.Errorf("%s: %v", name, got)
 		}
 	}

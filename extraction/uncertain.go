@@ -18,12 +18,12 @@ type BrewU struct {
 }
 
 func (u BrewU) check(bad []*FieldError) []*FieldError {
-	bad = fault.Float(bad, "U.DoseG", u.DoseG, 0, MaxDoseG, "g")
-	bad = fault.Float(bad, "U.WaterG", u.WaterG, 0, MaxWaterG, "g")
-	bad = fault.Float(bad, "U.BeverageG", u.BeverageG, 0, MaxWaterG, "g")
-	bad = fault.Float(bad, "U.StrengthPct", u.StrengthPct, 0, MaxStrengthPct, "%")
-	bad = fault.Float(bad, "U.RetainedStrengthPct", u.RetainedStrengthPct, 0, MaxStrengthPct, "%")
-	return fault.Float(bad, "U.AbsorbedGPerG", u.AbsorbedGPerG, 0, MaxAbsorbedGPerG, "g/g")
+	bad = fault.Float(bad, "u.DoseG", u.DoseG, 0, MaxDoseG, "g")
+	bad = fault.Float(bad, "u.WaterG", u.WaterG, 0, MaxWaterG, "g")
+	bad = fault.Float(bad, "u.BeverageG", u.BeverageG, 0, MaxWaterG, "g")
+	bad = fault.Float(bad, "u.StrengthPct", u.StrengthPct, 0, MaxStrengthPct, "%")
+	bad = fault.Float(bad, "u.RetainedStrengthPct", u.RetainedStrengthPct, 0, MaxStrengthPct, "%")
+	return fault.Float(bad, "u.AbsorbedGPerG", u.AbsorbedGPerG, 0, MaxAbsorbedGPerG, "g/g")
 }
 
 // YieldU is a yield with its uncertainty, and what each input contributes.

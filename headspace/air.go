@@ -26,7 +26,7 @@ const (
 //
 // Source: ISO 2533:1975.
 func Pressure(altitudeM float64) (float64, error) {
-	if bad := fault.Float(nil, "AltitudeM", altitudeM, -500, 11_000, "m"); bad != nil {
+	if bad := fault.Float(nil, "altitudeM", altitudeM, -500, 11_000, "m"); bad != nil {
 		return 0, fault.Input(bad)
 	}
 	return SeaLevelKPa * math.Pow(1-LapseKPerM*altitudeM/SeaLevelK, PressureIndex), nil

@@ -70,7 +70,7 @@ func FilmOTR(l Layer) (float64, error) {
 // Source: resistances in series; Cooksey, Marsh and Doar, Food Technology,
 // September 1999, report that textbooks disagree about it.
 func LaminateOTR(layers []float64) (float64, error) {
-	bad := fault.Int(nil, "Layers", len(layers), 1, 20, "layers")
+	bad := fault.Int(nil, "layers", len(layers), 1, 20, "layers")
 	if bad != nil {
 		return 0, fault.Input(bad)
 	}
@@ -78,7 +78,7 @@ func LaminateOTR(layers []float64) (float64, error) {
 	for i, v := range layers {
 		n := len(bad)
 		if bad = fault.Float(bad, "", v, 1e-6, 1e6, "cc/(m²·d·atm)"); len(bad) > n {
-			bad = fault.Under("Layers["+strconv.Itoa(i)+"]", bad, n)
+			bad = fault.Under("layers["+strconv.Itoa(i)+"]", bad, n)
 		}
 		resistance += 1 / v
 	}

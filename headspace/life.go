@@ -136,7 +136,7 @@ type Aged struct {
 // Source: mass balance; Henry and Fick as in any text on permeable packaging,
 // such as Robertson, Food Packaging (memory).
 func OxygenAfter(b Bag, days float64, release Release) (Aged, error) {
-	if bad := fault.Float(b.check(nil), "Days", days, 0, maxDays, "d"); bad != nil {
+	if bad := fault.Float(b.check(nil), "days", days, 0, maxDays, "d"); bad != nil {
 		return Aged{}, fault.Input(bad)
 	}
 	var one [1]Aged
@@ -159,13 +159,13 @@ func OxygenAt(b Bag, dst []Aged, days []float64, release Release) error {
 	for i, d := range days {
 		n := len(bad)
 		if bad = fault.Float(bad, "", d, last, maxDays, "d"); len(bad) > n {
-			bad = fault.Under("Days["+strconv.Itoa(i)+"]", bad, n)
+			bad = fault.Under("days["+strconv.Itoa(i)+"]", bad, n)
 			continue
 		}
 		last = d
 	}
 	if len(days) == 0 || len(days) != len(dst) {
-		bad = fault.Int(bad, "Days", len(days), max(len(dst), 1), max(len(dst), 1), "days")
+		bad = fault.Int(bad, "days", len(days), max(len(dst), 1), max(len(dst), 1), "days")
 	}
 	if bad != nil {
 		clear(dst)
@@ -189,9 +189,9 @@ func OxygenCourse(b Bag, dst []Aged, stepDays float64, release Release) error {
 		bad = fault.Int(bad, "dst", 0, 1, math.MaxInt32, "points")
 	}
 	n := len(bad)
-	bad = fault.Float(bad, "StepDays", stepDays, 1e-6, 366, "d")
+	bad = fault.Float(bad, "stepDays", stepDays, 1e-6, 366, "d")
 	if len(bad) == n && float64(len(dst)-1)*stepDays > maxDays {
-		bad = fault.Float(bad, "StepDays", stepDays, 1e-6, maxDays/float64(len(dst)-1), "d")
+		bad = fault.Float(bad, "stepDays", stepDays, 1e-6, maxDays/float64(len(dst)-1), "d")
 		bad[n].Why = "the last point is at most 3660 days after sealing"
 	}
 	if bad != nil {
@@ -245,8 +245,8 @@ func DaysToDose(b Bag, doseUGPerG, lastDays float64, release Release) (float64, 
 		bad = fault.Float(bad, "Uptake.UGPerGDay", 0, 1e-9, 1000, "µg/(g·d)")
 		bad[len(bad)-1].Why = "coffee that takes up no oxygen never comes to a dose"
 	}
-	bad = fault.Float(bad, "DoseUGPerG", doseUGPerG, 0.01, 1e5, "µg/g")
-	bad = fault.Float(bad, "LastDays", lastDays, 0.01, maxDays, "d")
+	bad = fault.Float(bad, "doseUGPerG", doseUGPerG, 0.01, 1e5, "µg/g")
+	bad = fault.Float(bad, "lastDays", lastDays, 0.01, maxDays, "d")
 	if bad != nil {
 		return 0, fault.Input(bad)
 	}
@@ -270,7 +270,7 @@ func DaysToDose(b Bag, doseUGPerG, lastDays float64, release Release) (float64, 
 	if !r.exact {
 		for p.reached() < lastDays && takenUGPerG(p.reached()) < doseUGPerG {
 			if !p.step() {
-				return 0, r.stopped(&p, "LastDays")
+				return 0, r.stopped(&p, "lastDays")
 			}
 		}
 		lo, hi = p.t, p.reached()
@@ -278,7 +278,7 @@ func DaysToDose(b Bag, doseUGPerG, lastDays float64, release Release) (float64, 
 	if most := takenUGPerG(hi); most < doseUGPerG {
 		return 0, &ImpossibleError{
 			Quantity: "days", Why: "the coffee has taken up no more than " + fault.Shortest(most) + " µg/g by then",
-			Field: "DoseUGPerG", Given: fault.Shortest(doseUGPerG), Min: 0, Max: most, Unit: "µg/g",
+			Field: "doseUGPerG", Given: fault.Shortest(doseUGPerG), Min: 0, Max: most, Unit: "µg/g",
 		}
 	}
 	for range 60 {

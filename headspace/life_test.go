@@ -310,7 +310,7 @@ func TestDaysToDose(t *testing.T) {
 		}
 	}
 	var none *ImpossibleError
-	if d, err := DaysToDose(aBag, 1e5, 365, nil); !errors.As(err, &none) || d != 0 || none.Field != "DoseUGPerG" {
+	if d, err := DaysToDose(aBag, 1e5, 365, nil); !errors.As(err, &none) || d != 0 || none.Field != "doseUGPerG" {
 		t.Errorf("%v, %v", d, err)
 	} else if _, err := DaysToDose(aBag, none.Max, 365, nil); err != nil {
 		t.Errorf("the dose it calls possible: %v", err)
@@ -424,7 +424,7 @@ func TestTooManySteps(t *testing.T) {
 	if _, err := OxygenAfter(aBag, 0.9*none.Max, r); err != nil {
 		t.Errorf("the days it calls possible: %v", err)
 	}
-	if d, err := DaysToDose(aBag, 1e5, 3660, r); !errors.As(err, &none) || d != 0 || none.Field != "LastDays" {
+	if d, err := DaysToDose(aBag, 1e5, 3660, r); !errors.As(err, &none) || d != 0 || none.Field != "lastDays" {
 		t.Errorf("%v, %v", d, err)
 	}
 }
@@ -483,10 +483,10 @@ func TestAllFaultsOfABag(t *testing.T) {
 		err  error
 		more []string
 	}{
-		"OxygenAfter":  {second(OxygenAfter(Bag{}, -1, nil)), []string{"Days"}},
-		"OxygenAt":     {OxygenAt(Bag{}, make([]Aged, 2), []float64{3, 2}, nil), []string{"Days[1]"}},
-		"OxygenCourse": {OxygenCourse(Bag{}, nil, 0, nil), []string{"dst", "StepDays"}},
-		"DaysToDose":   {second(DaysToDose(Bag{}, 0, 0, nil)), []string{"Uptake.UGPerGDay", "DoseUGPerG", "LastDays"}},
+		"OxygenAfter":  {second(OxygenAfter(Bag{}, -1, nil)), []string{"days"}},
+		"OxygenAt":     {OxygenAt(Bag{}, make([]Aged, 2), []float64{3, 2}, nil), []string{"days[1]"}},
+		"OxygenCourse": {OxygenCourse(Bag{}, nil, 0, nil), []string{"dst", "stepDays"}},
+		"DaysToDose":   {second(DaysToDose(Bag{}, 0, 0, nil)), []string{"Uptake.UGPerGDay", "doseUGPerG", "lastDays"}},
 	} {
 		var input *InputError
 		if !errors.As(c.err, &input) {

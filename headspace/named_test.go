@@ -47,13 +47,13 @@ func TestRefusalsWordForWord(t *testing.T) {
 		"LowKPa is 120 kPa; accepted: 0.01 to 99.99999999999999 kPa (below the higher pressure; both absolute)":                                                 second(AfterCycles(Cycles{20.9, 0, 750, 120, 100, 20, 1})),
 		"LowKPa is 100 kPa; accepted: 0.01 to 99.99999999999999 kPa (below the higher pressure; both absolute)":                                                 second(AfterCycles(Cycles{20.9, 0, 750, 100, 100, 20, 1})),
 
-		"StepDays is 11 d; accepted: 1e-06 to 10 d (the last point is at most 3660 days after sealing)": course(367, 11),
+		"stepDays is 11 d; accepted: 1e-06 to 10 d (the last point is at most 3660 days after sealing)": course(367, 11),
 		"dst is 0 points; accepted: 1 to 2147483647 points":                                             course(0, 1),
-		"StepDays is 367 d; accepted: 1e-06 to 366 d":                                                   course(2, 367),
-		"Days[1] is 3 d; accepted: 5 to 3660 d":                                                         at(3, 5, 3, 6),
-		"Days[0] is -1 d; accepted: 0 to 3660 d; Days[2] is 3661 d; accepted: 4 to 3660 d":              at(3, -1, 4, 3661),
-		"Days is 3 days; accepted: 2 to 2 days":                                                         at(2, 1, 2, 3),
-		"Days is 0 days; accepted: 1 to 1 days":                                                         at(0),
+		"stepDays is 367 d; accepted: 1e-06 to 366 d":                                                   course(2, 367),
+		"days[1] is 3 d; accepted: 5 to 3660 d":                                                         at(3, 5, 3, 6),
+		"days[0] is -1 d; accepted: 0 to 3660 d; days[2] is 3661 d; accepted: 4 to 3660 d":              at(3, -1, 4, 3661),
+		"days is 3 days; accepted: 2 to 2 days":                                                         at(2, 1, 2, 3),
+		"days is 0 days; accepted: 1 to 1 days":                                                         at(0),
 		"OxygenPct is 101 %; accepted: 0 to 100 %":                                                      second(OxygenAfter(Bag{FreeML: 750, CoffeeG: 340, TempC: 20, KPa: 100, OxygenPct: 101, CarbonDioxidePct: 100}, 1, nil)),
 		"CarbonDioxidePct is 80 %; accepted: 0 to 75 %":                                                 second(OxygenAfter(Bag{FreeML: 750, CoffeeG: 340, TempC: 20, KPa: 100, OxygenPct: 25, CarbonDioxidePct: 80}, 1, nil)),
 
@@ -88,9 +88,9 @@ func TestRefusalsWordForWord(t *testing.T) {
 		"LevelPct is 21 %; accepted: 1 to 20 %":                                           second(LeakAllowed(Allowance{30, BlownIn, 20, 21})),
 		"OutsidePct is 5 %; accepted: 10 to 100 %; LevelPct is 0 %; accepted: 1 to 100 %": second(LeakAllowed(Allowance{30, BlownIn, 5, 0})),
 		// 30 of 21 % and 3 of none: 630/33 = 19.09…, here 30 and 12: 15 %
-		"no time to that oxygen: the room settles at 15 % and never passes the level; LevelPct is 14 %, possible with 15.000000000000002 to 21 %":                            second(HoursToOxygen(Leak{60, 12, 30, BlownIn, 21, 21, 1, 0}, 14)),
-		"no time to that oxygen: the room settles at 15 % and never passes the level; LevelPct is 15 %, possible with 15.000000000000002 to 21 %":                            second(HoursToOxygen(Leak{60, 12, 30, BlownIn, 21, 21, 1, 0}, 15)),
-		"no time to that oxygen: the room is below the level from the start and stays there: it settles at 15 %; LevelPct is 22 %, possible with 15.000000000000002 to 21 %": second(HoursToOxygen(Leak{60, 12, 30, BlownIn, 21, 21, 1, 0}, 22)),
+		"no time to that oxygen: the room settles at 15 % and never passes the level; levelPct is 14 %, possible with 15.000000000000002 to 21 %":                            second(HoursToOxygen(Leak{60, 12, 30, BlownIn, 21, 21, 1, 0}, 14)),
+		"no time to that oxygen: the room settles at 15 % and never passes the level; levelPct is 15 %, possible with 15.000000000000002 to 21 %":                            second(HoursToOxygen(Leak{60, 12, 30, BlownIn, 21, 21, 1, 0}, 15)),
+		"no time to that oxygen: the room is below the level from the start and stays there: it settles at 15 %; levelPct is 22 %, possible with 15.000000000000002 to 21 %": second(HoursToOxygen(Leak{60, 12, 30, BlownIn, 21, 21, 1, 0}, 22)),
 
 		"LeaveBar is 201 bar; accepted: 0 to 200 bar (not above the pressure at the gauge)":                                             second(CylinderContent(Cylinder{50, 200, 201, 15, SeaLevelKPa, GasState{15, 100}})),
 		"GaugeBar is 301 bar; accepted: 0 to 300 bar; LeaveBar is -1 bar; accepted: 0 to 300 bar (not above the pressure at the gauge)": second(CylinderContent(Cylinder{50, 301, -1, 15, SeaLevelKPa, GasState{15, 100}})),
@@ -98,19 +98,19 @@ func TestRefusalsWordForWord(t *testing.T) {
 
 		"Mix.CarbonDioxidePct is 10 %; accepted: 0 to 9 % (the gases together are at most 100 %)": second(AfterSteps(Space{750, 20, 100, Mix{21, 70, 10}}, nil)),
 		"Mix.CarbonDioxidePct is 0 %; accepted: 0 to 0 % (the gases together are at most 100 %)":  second(AfterSteps(Space{750, 20, 100, Mix{60, 50, 0}}, nil)),
-		"Steps[0].ToKPa is 99 kPa; accepted: 100 to 5000 kPa (a fill goes up)":                    steps(Step{Kind: FillStep, ToKPa: 99}),
-		"Steps[0].ToKPa is 101 kPa; accepted: 0.01 to 100 kPa (a vent goes down)":                 steps(Step{Kind: VentStep, ToKPa: 101}),
-		"Steps[1].ToKPa is 49 kPa; accepted: 50 to 5000 kPa (a fill goes up)":                     steps(Step{Kind: VentStep, ToKPa: 50}, Step{Kind: FillStep, ToKPa: 49}),
-		"Steps[0].ToKPa is 6000 kPa; accepted: 100 to 5000 kPa (a fill goes up); Steps[1].ToKPa is 5500 kPa; accepted: 0.01 to 5000 kPa (a vent goes down)": steps(
+		"steps[0].ToKPa is 99 kPa; accepted: 100 to 5000 kPa (a fill goes up)":                    steps(Step{Kind: FillStep, ToKPa: 99}),
+		"steps[0].ToKPa is 101 kPa; accepted: 0.01 to 100 kPa (a vent goes down)":                 steps(Step{Kind: VentStep, ToKPa: 101}),
+		"steps[1].ToKPa is 49 kPa; accepted: 50 to 5000 kPa (a fill goes up)":                     steps(Step{Kind: VentStep, ToKPa: 50}, Step{Kind: FillStep, ToKPa: 49}),
+		"steps[0].ToKPa is 6000 kPa; accepted: 100 to 5000 kPa (a fill goes up); steps[1].ToKPa is 5500 kPa; accepted: 0.01 to 5000 kPa (a vent goes down)": steps(
 			Step{Kind: FillStep, ToKPa: 6000}, Step{Kind: VentStep, ToKPa: 5500}),
-		"Steps[0].ToKPa is 0 kPa; accepted: 0.01 to 100 kPa (a vent goes down); Steps[1].ToKPa is 0 kPa; accepted: 0.01 to 5000 kPa (a fill goes up)": steps(
+		"steps[0].ToKPa is 0 kPa; accepted: 0.01 to 100 kPa (a vent goes down); steps[1].ToKPa is 0 kPa; accepted: 0.01 to 5000 kPa (a fill goes up)": steps(
 			Step{Kind: VentStep, ToKPa: 0}, Step{Kind: FillStep, ToKPa: 0}),
-		"Steps[0].GasML is -1 mL; accepted: 0 to 1000000000000 mL; Steps[0].NozzlePct is 101 %; accepted: -99 to 100 %": steps(Step{Kind: SweepStep, GasML: -1, NozzlePct: 101}),
-		"Steps[0].Kind is 4; accepted: 1 to 3":                                   steps(Step{Kind: 4}),
-		"Steps is 1001 steps; accepted: 0 to 1000 steps":                         steps(make([]Step, 1001)...),
-		"Layers is 21 layers; accepted: 1 to 20 layers":                          second(LaminateOTR(make([]float64, 21))),
-		"Layers is 0 layers; accepted: 1 to 20 layers":                           second(LaminateOTR(nil)),
-		"Layers[1] is 0 cc/(m²·d·atm); accepted: 1e-06 to 1000000 cc/(m²·d·atm)": second(LaminateOTR([]float64{1, 0, 5})),
+		"steps[0].GasML is -1 mL; accepted: 0 to 1000000000000 mL; steps[0].NozzlePct is 101 %; accepted: -99 to 100 %": steps(Step{Kind: SweepStep, GasML: -1, NozzlePct: 101}),
+		"steps[0].Kind is 4; accepted: 1 to 3":                                   steps(Step{Kind: 4}),
+		"steps is 1001 steps; accepted: 0 to 1000 steps":                         steps(make([]Step, 1001)...),
+		"layers is 21 layers; accepted: 1 to 20 layers":                          second(LaminateOTR(make([]float64, 21))),
+		"layers is 0 layers; accepted: 1 to 20 layers":                           second(LaminateOTR(nil)),
+		"layers[1] is 0 cc/(m²·d·atm); accepted: 1e-06 to 1000000 cc/(m²·d·atm)": second(LaminateOTR([]float64{1, 0, 5})),
 	} {
 		if err == nil || err.Error() != want {
 			t.Errorf("%v\nwant %s", err, want)

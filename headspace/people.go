@@ -209,7 +209,7 @@ func AfterLeak(l Leak) (Breathed, error) {
 // Source: as AfterLeak, solved for the time.
 func HoursToOxygen(l Leak, levelPct float64) (float64, error) {
 	bad := l.check(nil)
-	bad = fault.Float(bad, "LevelPct", levelPct, 0, 100, "%")
+	bad = fault.Float(bad, "levelPct", levelPct, 0, 100, "%")
 	if bad != nil {
 		return 0, fault.Input(bad)
 	}
@@ -232,7 +232,7 @@ func HoursToOxygen(l Leak, levelPct float64) (float64, error) {
 		}
 		return 0, &ImpossibleError{
 			Quantity: "time to that oxygen", Why: why,
-			Field: "LevelPct", Given: fault.Shortest(levelPct), Min: math.Min(near, l.StartPct), Max: math.Max(near, l.StartPct), Unit: "%",
+			Field: "levelPct", Given: fault.Shortest(levelPct), Min: math.Min(near, l.StartPct), Max: math.Max(near, l.StartPct), Unit: "%",
 		}
 	}
 	return math.Log(ratio) / rate, nil

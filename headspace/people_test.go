@@ -20,7 +20,7 @@ func TestPeopleRefusals(t *testing.T) {
 	refuses(t, aLeak, func(l Leak) (float64, error) { return HoursToOxygen(l, 19.5) }, leak...)
 	for _, v := range []float64{-1, 100.1, math.NaN()} {
 		var input *InputError
-		if _, err := HoursToOxygen(aLeak, v); !errors.As(err, &input) || input.Fields[0].Field != "LevelPct" {
+		if _, err := HoursToOxygen(aLeak, v); !errors.As(err, &input) || input.Fields[0].Field != "levelPct" {
 			t.Errorf("level %v: %v", v, err)
 		}
 	}

@@ -104,7 +104,7 @@ func AfterSteps(s Space, steps []Step) (Outcome, error) {
 	bad = fault.Float(bad, "KPa", s.KPa, 0.01, 5000, "kPa")
 	bad = s.Mix.check(bad, "Mix.")
 	if len(steps) > 1000 {
-		bad = fault.Int(bad, "Steps", len(steps), 0, 1000, "steps")
+		bad = fault.Int(bad, "steps", len(steps), 0, 1000, "steps")
 		return Outcome{}, fault.Input(bad)
 	}
 	at := s.KPa
@@ -151,7 +151,7 @@ func AfterSteps(s Space, steps []Step) (Outcome, error) {
 
 func (st *Step) check(bad []*FieldError, i int, at float64) []*FieldError {
 	// Names are built only for a refusal.
-	name := func(f string) string { return "Steps[" + strconv.Itoa(i) + "]." + f }
+	name := func(f string) string { return "steps[" + strconv.Itoa(i) + "]." + f }
 	float := func(f string, v, min, max float64, unit, why string) {
 		n := len(bad)
 		if bad = fault.Float(bad, f, v, min, max, unit); len(bad) > n {

@@ -160,13 +160,13 @@ func TestStepRefusals(t *testing.T) {
 	}{
 		"mixture over 100 %": {Space{750, 20, 100, Mix{21, 70, 10}}, nil, []string{"Mix.CarbonDioxidePct"}},
 		"two bad shares":     {Space{750, 20, 100, Mix{-1, math.NaN(), 0}}, nil, []string{"Mix.OxygenPct", "Mix.NitrogenPct"}},
-		"no kind":            {aSpace, []Step{{}}, []string{"Steps[0].Kind"}},
+		"no kind":            {aSpace, []Step{{}}, []string{"steps[0].Kind"}},
 		"a fill goes up": {aSpace, []Step{{Kind: VentStep, ToKPa: 50}, {Kind: FillStep, ToKPa: 49}, {Kind: FillStep, ToKPa: 6000}},
-			[]string{"Steps[1].ToKPa", "Steps[2].ToKPa"}},
-		"a vent goes down": {aSpace, []Step{{Kind: VentStep, ToKPa: 150}}, []string{"Steps[0].ToKPa"}},
+			[]string{"steps[1].ToKPa", "steps[2].ToKPa"}},
+		"a vent goes down": {aSpace, []Step{{Kind: VentStep, ToKPa: 150}}, []string{"steps[0].ToKPa"}},
 		"a bad sweep": {aSpace, []Step{{Kind: SweepStep, Supply: Mix{OxygenPct: 101}, GasML: -1, NozzlePct: 101}},
-			[]string{"Steps[0].Supply.OxygenPct", "Steps[0].GasML", "Steps[0].NozzlePct"}},
-		"too many": {aSpace, make([]Step, 1001), []string{"Steps"}},
+			[]string{"steps[0].Supply.OxygenPct", "steps[0].GasML", "steps[0].NozzlePct"}},
+		"too many": {aSpace, make([]Step, 1001), []string{"steps"}},
 	} {
 		o, err := AfterSteps(c.space, c.steps)
 		var input *InputError

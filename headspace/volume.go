@@ -164,7 +164,7 @@ func PillowBag(p Pillow) (PillowVolume, error) {
 // Source: Tanaka and others, Recommended table for the density of water
 // between 0 °C and 40 °C, Metrologia 38, 2001; coefficients from memory.
 func WaterDensity(tempC float64) (float64, error) {
-	if bad := fault.Float(nil, "TempC", tempC, 0, 40, "°C"); bad != nil {
+	if bad := fault.Float(nil, "tempC", tempC, 0, 40, "°C"); bad != nil {
 		return 0, fault.Input(bad)
 	}
 	return waterGPerML(tempC), nil

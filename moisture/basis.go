@@ -14,11 +14,11 @@ import (
 //	X               % dry basis
 //
 // Outside, and for NaN, it returns 0 and an [*InputError] that names
-// MoisturePct. The relation is exact.
+// moisturePct. The relation is exact.
 //
 // Source: definition.
 func DryBasis(moisturePct float64) (dryMoisturePct float64, err error) {
-	if err := fault.Input(fault.Float(nil, "MoisturePct", moisturePct, MinMoisturePct, MaxMoisturePct, "%")); err != nil {
+	if err := fault.Input(fault.Float(nil, "moisturePct", moisturePct, MinMoisturePct, MaxMoisturePct, "%")); err != nil {
 		return 0, err
 	}
 	return dryFromWet(moisturePct), nil
@@ -33,11 +33,11 @@ func DryBasis(moisturePct float64) (dryMoisturePct float64, err error) {
 //	M                  % wet basis
 //
 // Outside, and for NaN, it returns 0 and an [*InputError] that names
-// DryMoisturePct. The relation is exact.
+// dryMoisturePct. The relation is exact.
 //
 // Source: definition.
 func WetBasis(dryMoisturePct float64) (moisturePct float64, err error) {
-	if err := fault.Input(fault.Float(nil, "DryMoisturePct", dryMoisturePct, MinDryMoisturePct, MaxDryMoisturePct, "%")); err != nil {
+	if err := fault.Input(fault.Float(nil, "dryMoisturePct", dryMoisturePct, MinDryMoisturePct, MaxDryMoisturePct, "%")); err != nil {
 		return 0, err
 	}
 	return wetFromDry(dryMoisturePct), nil

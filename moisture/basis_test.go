@@ -37,13 +37,13 @@ func down(v float64) float64 { return math.Nextafter(v, math.Inf(-1)) }
 func TestBasisRefusals(t *testing.T) {
 	for _, v := range append(awkward, down(MinMoisturePct), up(MaxMoisturePct)) {
 		x, err := DryBasis(v)
-		if diff := cmp.Diff([]string{"MoisturePct"}, fields(err)); diff != "" || x != 0 {
+		if diff := cmp.Diff([]string{"moisturePct"}, fields(err)); diff != "" || x != 0 {
 			t.Errorf("DryBasis(%v) is %v, %v", v, x, err)
 		}
 	}
 	for _, v := range append(awkward, down(MinDryMoisturePct), up(MaxDryMoisturePct)) {
 		x, err := WetBasis(v)
-		if diff := cmp.Diff([]string{"DryMoisturePct"}, fields(err)); diff != "" || x != 0 {
+		if diff := cmp.Diff([]string{"dryMoisturePct"}, fields(err)); diff != "" || x != 0 {
 			t.Errorf("WetBasis(%v) is %v, %v", v, x, err)
 		}
 	}

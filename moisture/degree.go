@@ -21,12 +21,12 @@ import (
 //
 // Source: definition.
 func TotalLoss(greenKg, roastedKg decimal.Decimal) (lossPct decimal.Decimal, err error) {
-	bad := fault.Decimal(nil, "GreenKg", greenKg, MinMassKg, MaxMassKg, "kg")
-	bad = fault.Decimal(bad, "RoastedKg", roastedKg, MinMassKg, MaxMassKg, "kg")
+	bad := fault.Decimal(nil, "greenKg", greenKg, MinMassKg, MaxMassKg, "kg")
+	bad = fault.Decimal(bad, "roastedKg", roastedKg, MinMassKg, MaxMassKg, "kg")
 	if err := fault.Input(bad); err != nil {
 		return decimal.Decimal{}, err
 	}
-	if err := lighter(greenKg, roastedKg); err != nil {
+	if err := lighter(greenKg, roastedKg, "roastedKg"); err != nil {
 		return decimal.Decimal{}, err
 	}
 	return greenKg.Sub(roastedKg).Shift(2).DivRound(greenKg, PctPlacesCount), nil
@@ -101,7 +101,7 @@ type LossSE struct {
 //
 // The four readings are taken as independent. Outside the accepted ranges, and
 // for NaN, it returns the zero LossSE and an [*InputError], the uncertainties
-// named with SE before them; roasted above green gives an [*ImpossibleError].
+// named with se before them; roasted above green gives an [*ImpossibleError].
 //
 // Source: JCGM 100:2008, 5.1.2, applied to the balance.
 func RoastLossSE(r, se RoastReadings) (LossSE, error) {
@@ -110,11 +110,11 @@ func RoastLossSE(r, se RoastReadings) (LossSE, error) {
 	bad = fault.Float(bad, "GreenMoisturePct", r.GreenMoisturePct, MinMoisturePct, MaxMoisturePct, "%")
 	bad = fault.Float(bad, "RoastedMoisturePct", r.RoastedMoisturePct, MinRoastedMoisturePct, MaxRoastedMoisturePct, "%")
 	if bad == nil {
-		bad = fault.Float(bad, "SE.GreenKg", se.GreenKg, 0, r.GreenKg/10, "kg")
-		bad = fault.Float(bad, "SE.RoastedKg", se.RoastedKg, 0, r.RoastedKg/10, "kg")
+		bad = fault.Float(bad, "se.GreenKg", se.GreenKg, 0, r.GreenKg/10, "kg")
+		bad = fault.Float(bad, "se.RoastedKg", se.RoastedKg, 0, r.RoastedKg/10, "kg")
 	}
-	bad = fault.Float(bad, "SE.GreenMoisturePct", se.GreenMoisturePct, 0, 5, "%")
-	bad = fault.Float(bad, "SE.RoastedMoisturePct", se.RoastedMoisturePct, 0, 5, "%")
+	bad = fault.Float(bad, "se.GreenMoisturePct", se.GreenMoisturePct, 0, 5, "%")
+	bad = fault.Float(bad, "se.RoastedMoisturePct", se.RoastedMoisturePct, 0, 5, "%")
 	if err := fault.Input(bad); err != nil {
 		return LossSE{}, err
 	}

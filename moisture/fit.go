@@ -146,14 +146,14 @@ func FitIsotherm(form Form, pairs []IsothermPair) (Fit, error) {
 func checkPairs(form Form, pairs []IsothermPair) error {
 	var bad []*FieldError
 	if form != FormGAB && form != FormOswin && form != FormHenderson {
-		bad = append(bad, &FieldError{Field: "Form", Given: strconv.Itoa(int(form)), Min: float64(FormGAB),
+		bad = append(bad, &FieldError{Field: "form", Given: strconv.Itoa(int(form)), Min: float64(FormGAB),
 			Max: float64(FormHenderson), Why: "GAB, Oswin or Henderson"})
 	}
-	if b := fault.Int(nil, "Pairs", len(pairs), MinIsothermPairsCount, MaxIsothermPairsCount, ""); b != nil {
+	if b := fault.Int(nil, "pairs", len(pairs), MinIsothermPairsCount, MaxIsothermPairsCount, ""); b != nil {
 		bad = append(bad, b...)
 	} else {
 		for i, p := range pairs {
-			bad = p.refuse(bad, "Pairs", i)
+			bad = p.refuse(bad, "pairs", i)
 		}
 	}
 	if err := fault.Input(bad); err != nil {
@@ -166,7 +166,7 @@ func checkPairs(form Form, pairs []IsothermPair) error {
 	for i, p := range pairs {
 		if p.TempC-lo > MaxFitSpreadK {
 			return &ImpossibleError{Quantity: "fitted isotherm", Why: "the pairs were read at temperatures too far apart",
-				Field: "Pairs[" + strconv.Itoa(i) + "].TempC", Given: fault.Shortest(p.TempC), Min: lo, Max: lo + MaxFitSpreadK, Unit: "°C"}
+				Field: "pairs[" + strconv.Itoa(i) + "].TempC", Given: fault.Shortest(p.TempC), Min: lo, Max: lo + MaxFitSpreadK, Unit: "°C"}
 		}
 	}
 	return nil
@@ -184,7 +184,7 @@ func fitted(form Form, pairs []IsothermPair) (Fit, error) {
 		c.MinAw, c.MaxAw = math.Min(c.MinAw, p.Aw), math.Max(c.MaxAw, p.Aw)
 	}
 	none := func(why string) error {
-		return &ImpossibleError{Quantity: form.String() + " fit", Why: why, Field: "Pairs",
+		return &ImpossibleError{Quantity: form.String() + " fit", Why: why, Field: "pairs",
 			Given: strconv.Itoa(n), Min: float64(n + 1), Max: MaxIsothermPairsCount}
 	}
 	if c.MinAw == c.MaxAw {

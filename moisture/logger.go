@@ -73,7 +73,7 @@ type StoreLog struct {
 func SummariseLog(curve Isotherm, limits LogLimits, rows []LogReading) (StoreLog, error) {
 	bad := curve.refuse(nil)
 	bad = limits.refuse(bad)
-	bad = fault.Int(bad, "Rows", len(rows), 2, 1<<31-1, "")
+	bad = fault.Int(bad, "rows", len(rows), 2, 1<<31-1, "")
 	if err := fault.Input(bad); err != nil {
 		return StoreLog{}, err
 	}
@@ -95,12 +95,12 @@ func SummariseLog(curve Isotherm, limits LogLimits, rows []LogReading) (StoreLog
 	for i := range rows {
 		r := rows[i]
 		if i > 0 && r.UnixSeconds <= lastAt {
-			return StoreLog{}, &InputError{Fields: []*FieldError{{Field: "Rows[" + strconv.Itoa(i) + "].UnixSeconds",
+			return StoreLog{}, &InputError{Fields: []*FieldError{{Field: "rows[" + strconv.Itoa(i) + "].UnixSeconds",
 				Given: strconv.FormatInt(r.UnixSeconds, 10), Min: float64(lastAt) + 1, Max: maxUnixSeconds, Unit: "s",
 				Why: "times rise from row to row"}}}
 		}
 		if r.UnixSeconds < -maxUnixSeconds || r.UnixSeconds > maxUnixSeconds {
-			return StoreLog{}, &InputError{Fields: []*FieldError{{Field: "Rows[" + strconv.Itoa(i) + "].UnixSeconds",
+			return StoreLog{}, &InputError{Fields: []*FieldError{{Field: "rows[" + strconv.Itoa(i) + "].UnixSeconds",
 				Given: strconv.FormatInt(r.UnixSeconds, 10), Min: -maxUnixSeconds, Max: maxUnixSeconds, Unit: "s",
 				Why: "seconds, not milliseconds"}}}
 		}

@@ -75,7 +75,7 @@ func TestLogProperties(t *testing.T) {
 		"twice the same moment": {{0, 18, 58}, {0, 18, 58}},
 		"backwards":             {{60, 18, 58}, {0, 18, 58}},
 	} {
-		if _, err := SummariseLog(roa, storeLimits, rows); fields(err) == nil || fields(err)[0] != "Rows[1].UnixSeconds" {
+		if _, err := SummariseLog(roa, storeLimits, rows); fields(err) == nil || fields(err)[0] != "rows[1].UnixSeconds" {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
@@ -127,7 +127,7 @@ func TestLogProperties(t *testing.T) {
 		t.Errorf("a curve of nothing gives %+v, %v", got, err)
 	}
 	_, err = SummariseLog(roa, storeLimits, []LogReading{{60, 18, 58}, {0, 18, 58}})
-	if want := "Rows[1].UnixSeconds is 0 s; accepted: 61 to 100000000000 s (times rise from row to row)"; err == nil || err.Error() != want {
+	if want := "rows[1].UnixSeconds is 0 s; accepted: 61 to 100000000000 s (times rise from row to row)"; err == nil || err.Error() != want {
 		t.Errorf("backwards reads %v", err)
 	}
 	swapped := storeLimits

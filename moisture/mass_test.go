@@ -43,11 +43,11 @@ func TestDecimalRefusals(t *testing.T) {
 		"MoisturePct":        func(v decimal.Decimal) (any, error) { return SackMass(Drift{dec("60"), v, dec("12")}) },
 		"ToMoisturePct":      func(v decimal.Decimal) (any, error) { return SackMass(Drift{dec("60"), dec("11"), v}) },
 		"ToMassKg":           func(v decimal.Decimal) (any, error) { return MoistureByWeight(WeighBack{dec("60"), dec("11"), v}) },
-		"Sacks[0].MassKg":    func(v decimal.Decimal) (any, error) { return SackLot([]Sack{{v, dec("11")}}) },
+		"sacks[0].MassKg":    func(v decimal.Decimal) (any, error) { return SackLot([]Sack{{v, dec("11")}}) },
 		"BeforeG":            func(v decimal.Decimal) (any, error) { return LossOnDrying(Dish{dec("20"), v, dec("29")}) },
 		"SecondPct":          func(v decimal.Decimal) (any, error) { return MeanOfDuplicates(Duplicates{dec("11"), v, dec("0.1")}) },
 		"GreenKg":            func(v decimal.Decimal) (any, error) { return RoastLoss(Roast{v, dec("1"), dec("11"), dec("2")}) },
-		"RoastedKg":          func(v decimal.Decimal) (any, error) { return TotalLoss(dec("12"), v) },
+		"roastedKg":          func(v decimal.Decimal) (any, error) { return TotalLoss(dec("12"), v) },
 		"RoastedMoisturePct": func(v decimal.Decimal) (any, error) { return RoastLoss(Roast{dec("12"), dec("10"), dec("11"), v}) },
 		"LossPct":            func(v decimal.Decimal) (any, error) { return RoastedMass(Batch{dec("12"), v}) },
 		"HeldBackKg": func(v decimal.Decimal) (any, error) {
@@ -72,7 +72,7 @@ func TestDecimalRefusals(t *testing.T) {
 	}
 	sacks := []Sack{{dec("60"), dec("11")}, {dec("60"), dec("0.11")}, {dec("-1"), dec("90")}}
 	_, err := SackLot(sacks)
-	if names := fields(err); len(names) != 3 || names[0] != "Sacks[1].MoisturePct" || names[1] != "Sacks[2].MassKg" || names[2] != "Sacks[2].MoisturePct" {
+	if names := fields(err); len(names) != 3 || names[0] != "sacks[1].MoisturePct" || names[1] != "sacks[2].MassKg" || names[2] != "sacks[2].MoisturePct" {
 		t.Errorf("bad sacks are told as %q", names)
 	}
 }

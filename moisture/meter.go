@@ -73,11 +73,11 @@ type Calibration struct {
 // Source: Draper & Smith, Applied Regression Analysis; Bland & Altman, Lancet
 // 327:307–310, 1986.
 func CalibrateMeter(pairs []MeterPair) (Calibration, error) {
-	bad := fault.Int(nil, "Pairs", len(pairs), MinPairsCount, MaxPairsCount, "")
+	bad := fault.Int(nil, "pairs", len(pairs), MinPairsCount, MaxPairsCount, "")
 	if bad == nil {
 		for i, p := range pairs {
-			bad = floatAt(bad, "Pairs", i, "MeterPct", p.MeterPct, MinMoisturePct, MaxMoisturePct, "%")
-			bad = floatAt(bad, "Pairs", i, "OvenPct", p.OvenPct, MinMoisturePct, MaxMoisturePct, "%")
+			bad = floatAt(bad, "pairs", i, "MeterPct", p.MeterPct, MinMoisturePct, MaxMoisturePct, "%")
+			bad = floatAt(bad, "pairs", i, "OvenPct", p.OvenPct, MinMoisturePct, MaxMoisturePct, "%")
 		}
 	}
 	if err := fault.Input(bad); err != nil {
@@ -94,7 +94,7 @@ func CalibrateMeter(pairs []MeterPair) (Calibration, error) {
 	}
 	if c.LowestPct == c.HighestPct {
 		return Calibration{}, &ImpossibleError{Quantity: "calibration line", Why: "all readings are the same",
-			Field: "Pairs[1].MeterPct", Given: fault.Shortest(c.LowestPct), Min: MinMoisturePct, Max: MaxMoisturePct, Unit: "%"}
+			Field: "pairs[1].MeterPct", Given: fault.Shortest(c.LowestPct), Min: MinMoisturePct, Max: MaxMoisturePct, Unit: "%"}
 	}
 	c.BiasPct = c.MeanPct - meanO
 	sxy, sd := 0.0, 0.0
@@ -169,7 +169,7 @@ func CorrectedReading(c Calibration, meterPct float64) (Corrected, error) {
 	bad = fault.Float(bad, "TFactor", c.TFactor, 1.9, 13, "")
 	bad = fault.Float(bad, "MeanPct", c.MeanPct, MinMoisturePct, MaxMoisturePct, "%")
 	bad = fault.Float(bad, "SpreadPct2", c.SpreadPct2, 1e-30, 1e9, "%²")
-	bad = fault.Float(bad, "MeterPct", meterPct, MinMoisturePct, MaxMoisturePct, "%")
+	bad = fault.Float(bad, "meterPct", meterPct, MinMoisturePct, MaxMoisturePct, "%")
 	if err := fault.Input(bad); err != nil {
 		return Corrected{}, err
 	}

@@ -39,9 +39,9 @@ func TestNamedRanges(t *testing.T) {
 			return second(FitIsotherm(FormOswin, list))
 		}
 	}
-	limit(t, "Pairs[1].Aw", 0.01, 0.99, "", pair(func(p *IsothermPair, v float64) { p.Aw = v }))
-	limit(t, "Pairs[1].MoisturePct", 0.5, 80, "%", pair(func(p *IsothermPair, v float64) { p.MoisturePct = v }))
-	limit(t, "Pairs[1].TempC", 0, 70, "°C", pair(func(p *IsothermPair, v float64) { p.TempC = v }))
+	limit(t, "pairs[1].Aw", 0.01, 0.99, "", pair(func(p *IsothermPair, v float64) { p.Aw = v }))
+	limit(t, "pairs[1].MoisturePct", 0.5, 80, "%", pair(func(p *IsothermPair, v float64) { p.MoisturePct = v }))
+	limit(t, "pairs[1].TempC", 0, 70, "°C", pair(func(p *IsothermPair, v float64) { p.TempC = v }))
 	meter := func(set func(p *MeterPair, v float64)) func(v float64) error {
 		return func(v float64) error {
 			list := []MeterPair{{10, 10.2}, {11, 11.1}, {12, 12.4}}
@@ -49,12 +49,12 @@ func TestNamedRanges(t *testing.T) {
 			return second(CalibrateMeter(list))
 		}
 	}
-	limit(t, "Pairs[2].MeterPct", 0.5, 80, "%", meter(func(p *MeterPair, v float64) { p.MeterPct = v }))
-	limit(t, "Pairs[2].OvenPct", 0.5, 80, "%", meter(func(p *MeterPair, v float64) { p.OvenPct = v }))
-	limit(t, "Readings[0].Days", 0, 10_000, "days", func(v float64) error {
+	limit(t, "pairs[2].MeterPct", 0.5, 80, "%", meter(func(p *MeterPair, v float64) { p.MeterPct = v }))
+	limit(t, "pairs[2].OvenPct", 0.5, 80, "%", meter(func(p *MeterPair, v float64) { p.OvenPct = v }))
+	limit(t, "readings[0].Days", 0, 10_000, "days", func(v float64) error {
 		return second(FitDrift([]StoreReading{{v, 10}, {5, 11}}, 12))
 	})
-	limit(t, "Readings[1].MoisturePct", 0.5, 80, "%", func(v float64) error {
+	limit(t, "readings[1].MoisturePct", 0.5, 80, "%", func(v float64) error {
 		return second(FitDrift([]StoreReading{{0, 10}, {5, v}}, 12))
 	})
 
@@ -92,38 +92,38 @@ func TestNamedRanges(t *testing.T) {
 		"MaxGapSeconds is 0 s; accepted: 1 to 31622400 s":                                              limits(func(l *LogLimits) { l.MaxGapSeconds = 0 })(),
 		"HighReadPct is 99.5 %; accepted: 100 to 100 %":                                                second(CorrectedHumidity(TwoPoint{LowReadPct: 95, LowTruePct: 50, HighReadPct: 99.5, HighTruePct: 75}, 60)),
 		"HighTruePct is 99.5 %; accepted: 100 to 100 %":                                                second(CorrectedHumidity(TwoPoint{LowReadPct: 50, LowTruePct: 95, HighReadPct: 75, HighTruePct: 99.5}, 60)),
-		"Salt is 0; accepted: 1 to 15 (no handbook equation for this salt)":                            second(HandbookSalt(0, 20)),
+		"salt is 0; accepted: 1 to 15 (no handbook equation for this salt)":                            second(HandbookSalt(0, 20)),
 		"Form is 9; accepted: 1 to 4 (an isotherm has an equation)":                                    at(Isotherm{Form: 9}, 50),
-		"Form is 1; accepted: 2 to 4 (GAB, Oswin or Henderson)":                                        second(FitIsotherm(FormRoa, lotPairs)),
-		"Readings[1].Days is 1 days; accepted: 1.0001 to 10000 days (readings stand in order of time)": second(FitDrift([]StoreReading{{1, 10}, {1, 11}}, 12)),
-		"Rows[1].UnixSeconds is 12 s; accepted: 13 to 100000000000 s (times rise from row to row)": second(SummariseLog(roa, storeLimits,
+		"form is 1; accepted: 2 to 4 (GAB, Oswin or Henderson)":                                        second(FitIsotherm(FormRoa, lotPairs)),
+		"readings[1].Days is 1 days; accepted: 1.0001 to 10000 days (readings stand in order of time)": second(FitDrift([]StoreReading{{1, 10}, {1, 11}}, 12)),
+		"rows[1].UnixSeconds is 12 s; accepted: 13 to 100000000000 s (times rise from row to row)": second(SummariseLog(roa, storeLimits,
 			[]LogReading{{12, 18, 58}, {12, 18, 58}})),
-		"Rows[0].UnixSeconds is -100000000001 s; accepted: -100000000000 to 100000000000 s (seconds, not milliseconds)": second(SummariseLog(roa, storeLimits,
+		"rows[0].UnixSeconds is -100000000001 s; accepted: -100000000000 to 100000000000 s (seconds, not milliseconds)": second(SummariseLog(roa, storeLimits,
 			[]LogReading{{-1e11 - 1, 18, 58}, {0, 18, 58}})),
-		"Rows[1].UnixSeconds is 100000000001 s; accepted: -100000000000 to 100000000000 s (seconds, not milliseconds)": second(SummariseLog(roa, storeLimits,
+		"rows[1].UnixSeconds is 100000000001 s; accepted: -100000000000 to 100000000000 s (seconds, not milliseconds)": second(SummariseLog(roa, storeLimits,
 			[]LogReading{{0, 18, 58}, {1e11 + 1, 18, 58}})),
 
 		// What cannot be.
 		"no summary: no two usable readings lie within a gap's length of each other; MaxGapSeconds is 3600 s, possible with 3601 to 31622400 s": second(SummariseLog(roa, storeLimits,
 			[]LogReading{{0, 18, 58}, {7200, 18, 58}})),
-		"no day: this room never brings the lot to that content; TargetPct is 9.5 %, possible with 10 to 10.999999999999998 %": second(DaysToMoisture(Stay{10, 11, 30}, 9.5)),
-		"no time constant: the last reading does not lie between the first and the equilibrium; Readings[2].MoisturePct is 9.5 %, possible with 10 to 11 %": second(FitDrift(
+		"no day: this room never brings the lot to that content; targetPct is 9.5 %, possible with 10 to 10.999999999999998 %": second(DaysToMoisture(Stay{10, 11, 30}, 9.5)),
+		"no time constant: the last reading does not lie between the first and the equilibrium; readings[2].MoisturePct is 9.5 %, possible with 10 to 11 %": second(FitDrift(
 			[]StoreReading{{0, 10}, {5, 10.2}, {10, 9.5}}, 11)),
-		"no humidity: the line leaves 0 to 100 % at this reading; ReadPct is 70 %, possible with 15 to 65 %":    second(CorrectedHumidity(TwoPoint{40, 50, 60, 90, 0, 0}, 70)),
-		"no humidity: the line leaves 0 to 100 % at this reading; ReadPct is 14.75 %, possible with 15 to 65 %": second(CorrectedHumidity(TwoPoint{40, 50, 60, 90, 0, 0}, 14.75)),
-		"no humidity: the line leaves 0 to 100 % at this reading; ReadPct is 65.25 %, possible with 15 to 65 %": second(CorrectedHumidity(TwoPoint{40, 50, 60, 90, 0, 0}, 65.25)),
-		"no humidity: the line leaves 0 to 100 % at this reading; ReadPct is 100 %, possible with 0 to 99.5 %":  second(CorrectedHumidity(TwoPoint{19.5, 20, 59.5, 60, 0, 0}, 100)),
-		"no humidity: the line leaves 0 to 100 % at this reading; ReadPct is 0 %, possible with 0.5 to 100 %":   second(CorrectedHumidity(TwoPoint{20.5, 20, 60.5, 60, 0, 0}, 0)),
-		"no fitted isotherm: the pairs were read at temperatures too far apart; Pairs[2].TempC is 25.5 °C, possible with 22 to 25 °C": second(FitIsotherm(FormOswin,
+		"no humidity: the line leaves 0 to 100 % at this reading; readPct is 70 %, possible with 15 to 65 %":    second(CorrectedHumidity(TwoPoint{40, 50, 60, 90, 0, 0}, 70)),
+		"no humidity: the line leaves 0 to 100 % at this reading; readPct is 14.75 %, possible with 15 to 65 %": second(CorrectedHumidity(TwoPoint{40, 50, 60, 90, 0, 0}, 14.75)),
+		"no humidity: the line leaves 0 to 100 % at this reading; readPct is 65.25 %, possible with 15 to 65 %": second(CorrectedHumidity(TwoPoint{40, 50, 60, 90, 0, 0}, 65.25)),
+		"no humidity: the line leaves 0 to 100 % at this reading; readPct is 100 %, possible with 0 to 99.5 %":  second(CorrectedHumidity(TwoPoint{19.5, 20, 59.5, 60, 0, 0}, 100)),
+		"no humidity: the line leaves 0 to 100 % at this reading; readPct is 0 %, possible with 0.5 to 100 %":   second(CorrectedHumidity(TwoPoint{20.5, 20, 60.5, 60, 0, 0}, 0)),
+		"no fitted isotherm: the pairs were read at temperatures too far apart; pairs[2].TempC is 25.5 °C, possible with 22 to 25 °C": second(FitIsotherm(FormOswin,
 			[]IsothermPair{{0.4, 9, 22}, {0.5, 10, 25}, {0.6, 11, 25.5}, {0.7, 12, 22}})),
 		"no moisture: the second weight is below the dry matter of the first; ToMassKg is 87.9 kg, possible with 88 to 100000000 kg": second(MoistureByWeight(WeighBack{dec("100"), dec("12"), dec("87.9")})),
 		"no loss on drying: the dish with its portion weighs no more than the dish; BeforeG is 20 g, possible with 20 to 5000 g":     second(LossOnDrying(Dish{dec("20"), dec("20"), dec("20")})),
 		"no loss on drying: the portion gained weight in the oven; AfterG is 30.1 g, possible with 20 to 30 g":                       second(LossOnDrying(Dish{dec("20"), dec("30"), dec("30.1")})),
 		"no loss on drying: the dried portion weighs less than nothing; AfterG is 19 g, possible with 20 to 30 g":                    second(LossOnDrying(Dish{dec("20"), dec("30"), dec("19")})),
 		"no roast loss: the roasted coffee weighs more than the green; RoastedKg is 10.1 kg, possible with 0.001 to 10 kg":           second(RoastLossSE(RoastReadings{10, 10.1, 11, 2}, RoastReadings{})),
-		"no calibration line: all readings are the same; Pairs[1].MeterPct is 11 %, possible with 0.5 to 80 %":                       second(CalibrateMeter([]MeterPair{{11, 11}, {11, 12}, {11, 11.5}})),
+		"no calibration line: all readings are the same; pairs[1].MeterPct is 11 %, possible with 0.5 to 80 %":                       second(CalibrateMeter([]MeterPair{{11, 11}, {11, 12}, {11, 11.5}})),
 		"no relative humidity: the dew point is above the temperature; DewC is 19 °C, possible with -80 to 18 °C":                    second(RelativeHumidity(DewReading{18, 19})),
-		"no Oswin fit: all activities are the same; Pairs is 4, possible with 5 to 10000": second(FitIsotherm(FormOswin,
+		"no Oswin fit: all activities are the same; pairs is 4, possible with 5 to 10000": second(FitIsotherm(FormOswin,
 			[]IsothermPair{{0.5, 10, 20}, {0.5, 10.1, 20}, {0.5, 10.2, 20}, {0.5, 10, 20}})),
 	} {
 		if err == nil || err.Error() != want {
@@ -524,7 +524,7 @@ func TestDriftsComeBack(t *testing.T) {
 		if (err == nil) != c.ok {
 			t.Errorf("%+v: %+v, %v", c, f, err)
 		}
-		if want := "no time constant: the readings lead to no content that coffee can have; Readings is 8, possible with 9 to 100000"; !c.ok && (err == nil || err.Error() != want) {
+		if want := "no time constant: the readings lead to no content that coffee can have; readings is 8, possible with 9 to 100000"; !c.ok && (err == nil || err.Error() != want) {
 			t.Error(err)
 		}
 	}

@@ -34,11 +34,11 @@ const DryAirGasConstant = dryGas
 //	p             kPa absolute
 //
 // Outside, and for NaN, it returns 0 and an [*InputError] that names
-// AltitudeM. Weather moves the true pressure by 3 %.
+// altitudeM. Weather moves the true pressure by 3 %.
 //
 // Source: ASHRAE, Handbook of Fundamentals, ch. 1, eq. 3 (standard atmosphere).
 func PressureAtAltitude(altitudeM float64) (pressureKPa float64, err error) {
-	if err := fault.Input(fault.Float(nil, "AltitudeM", altitudeM, MinAltitudeM, MaxAltitudeM, "m")); err != nil {
+	if err := fault.Input(fault.Float(nil, "altitudeM", altitudeM, MinAltitudeM, MaxAltitudeM, "m")); err != nil {
 		return 0, err
 	}
 	return StandardPressureKPa * math.Pow(1-2.25577e-5*altitudeM, 5.2559), nil

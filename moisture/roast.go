@@ -30,16 +30,16 @@ func (r Roast) check() error {
 	if err := fault.Input(bad); err != nil {
 		return err
 	}
-	return lighter(r.GreenKg, r.RoastedKg)
+	return lighter(r.GreenKg, r.RoastedKg, "RoastedKg")
 }
 
-// lighter refuses a batch that gained weight.
-func lighter(green, roasted decimal.Decimal) error {
+// lighter refuses a batch that gained weight; the input calls it by name.
+func lighter(green, roasted decimal.Decimal, name string) error {
 	if roasted.LessThanOrEqual(green) {
 		return nil
 	}
 	return &ImpossibleError{Quantity: "roast loss", Why: "the roasted coffee weighs more than the green",
-		Field: "RoastedKg", Given: fault.Digits(roasted), Min: MinMassKg, Max: green.InexactFloat64(), Unit: "kg"}
+		Field: name, Given: fault.Digits(roasted), Min: MinMassKg, Max: green.InexactFloat64(), Unit: "kg"}
 }
 
 // Loss is what RoastLoss found. Water and organic loss add up to the total.

@@ -148,10 +148,10 @@ const MaxSacksCount = 1_000_000
 //
 // Source: definition, conservation of mass.
 func SackLot(sacks []Sack) (Lot, error) {
-	bad := fault.Int(nil, "Sacks", len(sacks), 1, MaxSacksCount, "")
+	bad := fault.Int(nil, "sacks", len(sacks), 1, MaxSacksCount, "")
 	if bad == nil {
 		for i, s := range sacks {
-			name := func(f string) string { return "Sacks[" + strconv.Itoa(i) + "]." + f }
+			name := func(f string) string { return "sacks[" + strconv.Itoa(i) + "]." + f }
 			if b := fault.Decimal(nil, "", s.MassKg, MinMassKg, MaxMassKg, "kg"); b != nil {
 				b[0].Field = name("MassKg")
 				bad = append(bad, b...)

@@ -113,7 +113,7 @@ type FixedPoint struct {
 func HandbookSalt(salt Salt, tempC float64) (FixedPoint, error) {
 	d := salt.data()
 	bad := refuseSalt(nil, salt, d.a > 0, "no handbook equation for this salt")
-	bad = fault.Float(bad, "TempC", tempC, 0, 50, "°C")
+	bad = fault.Float(bad, "tempC", tempC, 0, 50, "°C")
 	if err := fault.Input(bad); err != nil {
 		return FixedPoint{}, err
 	}
@@ -144,7 +144,7 @@ func HandbookSalt(salt Salt, tempC float64) (FixedPoint, error) {
 func StandardSalt(salt Salt, tempC float64) (FixedPoint, error) {
 	d := salt.data()
 	bad := refuseSalt(nil, salt, d.at20 > 0, "no entry for this salt")
-	bad = fault.Float(bad, "TempC", tempC, 15, 30, "°C")
+	bad = fault.Float(bad, "tempC", tempC, 15, 30, "°C")
 	if err := fault.Input(bad); err != nil {
 		return FixedPoint{}, err
 	}
@@ -159,7 +159,7 @@ func refuseSalt(bad []*FieldError, salt Salt, ok bool, why string) []*FieldError
 	if ok {
 		return bad
 	}
-	return append(bad, &FieldError{Field: "Salt", Given: fault.Shortest(float64(salt)),
+	return append(bad, &FieldError{Field: "salt", Given: fault.Shortest(float64(salt)),
 		Min: float64(LithiumChloride), Max: float64(PotassiumSulfate), Why: why})
 }
 
@@ -212,7 +212,7 @@ func CorrectedHumidity(p TwoPoint, readPct float64) (TruePoint, error) {
 	bad = fault.Float(bad, "HighTruePct", p.HighTruePct, within(p.LowTruePct, 1, 95)+5, 100, "%")
 	bad = fault.Float(bad, "TrueSEPct", p.TrueSEPct, 0, 5, "%")
 	bad = fault.Float(bad, "ReadSEPct", p.ReadSEPct, 0, 10, "%")
-	bad = fault.Float(bad, "ReadPct", readPct, 0, 100, "%")
+	bad = fault.Float(bad, "readPct", readPct, 0, 100, "%")
 	if err := fault.Input(bad); err != nil {
 		return TruePoint{}, err
 	}
@@ -222,7 +222,7 @@ func CorrectedHumidity(p TwoPoint, readPct float64) (TruePoint, error) {
 	t := TruePoint{RHPct: p.LowTruePct + b*(readPct-p.LowReadPct)}
 	if !(t.RHPct >= 0 && t.RHPct <= 100) {
 		return TruePoint{}, &ImpossibleError{Quantity: "humidity", Why: "the line leaves 0 to 100 % at this reading",
-			Field: "ReadPct", Given: fault.Shortest(readPct),
+			Field: "readPct", Given: fault.Shortest(readPct),
 			Min: max(p.LowReadPct-p.LowTruePct/b, 0), Max: min(p.LowReadPct+(100-p.LowTruePct)/b, 100), Unit: "%"}
 	}
 	read := b * p.ReadSEPct

@@ -63,7 +63,7 @@ type Saturation struct {
 //
 // Below 0 °C the water is supercooled and the answer carries [Extrapolated].
 // Outside the accepted range, and for NaN, it returns the zero Saturation and
-// an [*InputError] that names TempC.
+// an [*InputError] that names tempC.
 //
 // This formulation is used, and not the shorter Magnus form, because it is
 // what engineers' tables are made with, one function serves from the store to
@@ -73,7 +73,7 @@ type Saturation struct {
 //
 // Source: ASHRAE, Handbook of Fundamentals, ch. 1, eq. 6 (Hyland & Wexler 1983).
 func SaturationOverWater(tempC float64) (Saturation, error) {
-	if err := fault.Input(fault.Float(nil, "TempC", tempC, WaterMinC, WaterMaxC, "°C")); err != nil {
+	if err := fault.Input(fault.Float(nil, "tempC", tempC, WaterMinC, WaterMaxC, "°C")); err != nil {
 		return Saturation{}, err
 	}
 	T := tempC + zeroCInKelvin
@@ -96,11 +96,11 @@ func SaturationOverWater(tempC float64) (Saturation, error) {
 //	C₁…C₇    the Hyland–Wexler coefficients over ice
 //
 // Outside, and for NaN, it returns the zero Saturation and an [*InputError]
-// that names TempC. Over −40 to 0 °C it lies within 0.032 % of IAPWS R14-08.
+// that names tempC. Over −40 to 0 °C it lies within 0.032 % of IAPWS R14-08.
 //
 // Source: ASHRAE, Handbook of Fundamentals, ch. 1, eq. 5 (Hyland & Wexler 1983).
 func SaturationOverIce(tempC float64) (Saturation, error) {
-	if err := fault.Input(fault.Float(nil, "TempC", tempC, IceMinC, 0, "°C")); err != nil {
+	if err := fault.Input(fault.Float(nil, "tempC", tempC, IceMinC, 0, "°C")); err != nil {
 		return Saturation{}, err
 	}
 	T := tempC + zeroCInKelvin

@@ -47,7 +47,7 @@ func (s Stay) refuse() []*FieldError {
 //
 // Source: definition, first-order approach to equilibrium.
 func DriftAfter(s Stay, days float64) (moisturePct float64, err error) {
-	if err := fault.Input(fault.Float(s.refuse(), "Days", days, 0, MaxStoreDays, "days")); err != nil {
+	if err := fault.Input(fault.Float(s.refuse(), "days", days, 0, MaxStoreDays, "days")); err != nil {
 		return 0, err
 	}
 	x0, xe := dryFromWet(s.MoisturePct), dryFromWet(s.EquilibriumPct)
@@ -67,7 +67,7 @@ func DriftAfter(s Stay, days float64) (moisturePct float64, err error) {
 //
 // Source: definition, first-order approach to equilibrium.
 func DaysToMoisture(s Stay, targetPct float64) (days float64, err error) {
-	if err := fault.Input(fault.Float(s.refuse(), "TargetPct", targetPct, MinMoisturePct, MaxMoisturePct, "%")); err != nil {
+	if err := fault.Input(fault.Float(s.refuse(), "targetPct", targetPct, MinMoisturePct, MaxMoisturePct, "%")); err != nil {
 		return 0, err
 	}
 	x0, xe, x1 := dryFromWet(s.MoisturePct), dryFromWet(s.EquilibriumPct), dryFromWet(targetPct)
@@ -83,7 +83,7 @@ func DaysToMoisture(s Stay, targetPct float64) (days float64, err error) {
 		// It comes as near to the equilibrium as may be, and never there.
 		near := num.Inside(s.EquilibriumPct, s.MoisturePct, func(pct float64) bool { _, ok := passed(dryFromWet(pct)); return ok })
 		return 0, &ImpossibleError{Quantity: "day", Why: "this room never brings the lot to that content",
-			Field: "TargetPct", Given: fault.Shortest(targetPct), Min: math.Min(s.MoisturePct, near), Max: math.Max(s.MoisturePct, near), Unit: "%"}
+			Field: "targetPct", Given: fault.Shortest(targetPct), Min: math.Min(s.MoisturePct, near), Max: math.Max(s.MoisturePct, near), Unit: "%"}
 	}
 	return s.TimeConstantDays * math.Log(ratio), nil
 }
@@ -132,7 +132,7 @@ const MaxReadingsCount = 100_000
 // Source: definition, first-order approach to equilibrium.
 func FitDrift(readings []StoreReading, equilibriumPct float64) (DriftFit, error) {
 	bad := refuseReadings(readings, 2)
-	bad = fault.Float(bad, "EquilibriumPct", equilibriumPct, MinMoisturePct, MaxMoisturePct, "%")
+	bad = fault.Float(bad, "equilibriumPct", equilibriumPct, MinMoisturePct, MaxMoisturePct, "%")
 	if err := fault.Input(bad); err != nil {
 		return DriftFit{}, err
 	}
@@ -145,7 +145,7 @@ func FitDrift(readings []StoreReading, equilibriumPct float64) (DriftFit, error)
 		min, max := math.Min(first.MoisturePct, equilibriumPct), math.Max(first.MoisturePct, equilibriumPct)
 		return DriftFit{}, &ImpossibleError{Quantity: "time constant",
 			Why:   "the last reading does not lie between the first and the equilibrium",
-			Field: "Readings[" + strconv.Itoa(n-1) + "].MoisturePct", Given: fault.Shortest(last.MoisturePct), Min: min, Max: max, Unit: "%"}
+			Field: "readings[" + strconv.Itoa(n-1) + "].MoisturePct", Given: fault.Shortest(last.MoisturePct), Min: min, Max: max, Unit: "%"}
 	}
 	tau := span / math.Log(d0/d1)
 	f := DriftFit{TimeConstantDays: tau, StartPct: first.MoisturePct, EquilibriumPct: equilibriumPct}
@@ -216,15 +216,15 @@ func FitDriftAndEquilibrium(readings []StoreReading) (DriftFit, error) {
 
 // refuseReadings appends what is wrong with a list of readings.
 func refuseReadings(readings []StoreReading, least int) []*FieldError {
-	bad := fault.Int(nil, "Readings", len(readings), least, MaxReadingsCount, "")
+	bad := fault.Int(nil, "readings", len(readings), least, MaxReadingsCount, "")
 	if bad != nil {
 		return bad
 	}
 	for i, r := range readings {
-		bad = floatAt(bad, "Readings", i, "Days", r.Days, 0, MaxStoreDays, "days")
-		bad = floatAt(bad, "Readings", i, "MoisturePct", r.MoisturePct, MinMoisturePct, MaxMoisturePct, "%")
+		bad = floatAt(bad, "readings", i, "Days", r.Days, 0, MaxStoreDays, "days")
+		bad = floatAt(bad, "readings", i, "MoisturePct", r.MoisturePct, MinMoisturePct, MaxMoisturePct, "%")
 		if i > 0 && bad == nil && !(r.Days >= readings[i-1].Days+1e-4) {
-			bad = append(bad, &FieldError{Field: "Readings[" + strconv.Itoa(i) + "].Days", Given: fault.Shortest(r.Days),
+			bad = append(bad, &FieldError{Field: "readings[" + strconv.Itoa(i) + "].Days", Given: fault.Shortest(r.Days),
 				Min: readings[i-1].Days + 1e-4, Max: MaxStoreDays, Unit: "days", Why: "readings stand in order of time"})
 		}
 	}
@@ -232,7 +232,7 @@ func refuseReadings(readings []StoreReading, least int) []*FieldError {
 }
 
 func noDrift(why string, n int) error {
-	return &ImpossibleError{Quantity: "time constant", Why: why, Field: "Readings",
+	return &ImpossibleError{Quantity: "time constant", Why: why, Field: "readings",
 		Given: strconv.Itoa(n), Min: float64(n + 1), Max: MaxReadingsCount}
 }
 

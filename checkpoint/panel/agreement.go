@@ -22,21 +22,21 @@ const (
 // score that is none. Row i is coffee i, column j taster j.
 func checkTable(bad []*FieldError, scores [][]float64, leastRows int) []*FieldError {
 	before := len(bad)
-	bad = fault.Int(bad, "Scores", len(scores), leastRows, MaxCoffees, "coffees")
+	bad = fault.Int(bad, "scores", len(scores), leastRows, MaxCoffees, "coffees")
 	if len(bad) > before {
 		return bad
 	}
 	k := len(scores[0])
-	bad = fault.Int(bad, "Scores[0]", k, 2, MaxTasters, "tasters")
+	bad = fault.Int(bad, "scores[0]", k, 2, MaxTasters, "tasters")
 	for i, row := range scores {
 		if len(row) != k {
-			bad = append(bad, &FieldError{Field: "Scores[" + itoa(i) + "]", Given: itoa(len(row)), Min: float64(k), Max: float64(k),
+			bad = append(bad, &FieldError{Field: "scores[" + itoa(i) + "]", Given: itoa(len(row)), Min: float64(k), Max: float64(k),
 				Unit: "tasters", Why: "every taster scores every coffee"})
 			continue
 		}
 		for j, x := range row {
 			if !(math.Abs(x) <= MaxScore) { // the name is made only where it is needed
-				bad = fault.Float(bad, "Scores["+itoa(i)+"]["+itoa(j)+"]", x, -MaxScore, MaxScore, "points")
+				bad = fault.Float(bad, "scores["+itoa(i)+"]["+itoa(j)+"]", x, -MaxScore, MaxScore, "points")
 			}
 		}
 	}
@@ -171,14 +171,14 @@ type Agreement struct {
 // 86, 1979.
 func Agree(scores [][]float64, confidencePct float64) (Agreement, error) {
 	bad := checkTable(nil, scores, 2)
-	bad = fault.Float(bad, "ConfidencePct", confidencePct, MinConfidencePct, MaxConfidencePct, "%")
+	bad = fault.Float(bad, "confidencePct", confidencePct, MinConfidencePct, MaxConfidencePct, "%")
 	if err := fault.Input(bad); err != nil {
 		return Agreement{}, err
 	}
 	a := analyse(scores)
 	if a.flat() {
 		return Agreement{}, &ImpossibleError{Quantity: "correlation", Why: "the coffees' means do not differ",
-			Field: "Scores", Given: "1", Min: 2, Max: float64(a.n), Unit: "different means"}
+			Field: "scores", Given: "1", Min: 2, Max: float64(a.n), Unit: "different means"}
 	}
 	n, k := float64(a.n), float64(a.k)
 	R, C, E, W := a.msRows, a.msCols, a.msErr, a.msWithin

@@ -103,7 +103,7 @@ type Trial struct {
 }
 
 func (t Trial) check(bad []*FieldError) []*FieldError {
-	bad = checkMethod(bad, t.Method)
+	bad = checkMethod(bad, "Method", t.Method)
 	bad = fault.Int(bad, "Assessors", t.Assessors, 1, MaxAssessors, "")
 	return fault.Int(bad, "Correct", t.Correct, 0, max(0, min(t.Assessors, MaxAssessors)), "")
 }
@@ -158,8 +158,8 @@ func ByChance(trial Trial) (Difference, error) {
 //
 // Source: ISO 5495:2005, two-sided.
 func PreferenceByChancePct(assessors, chose int) (float64, error) {
-	bad := fault.Int(nil, "Assessors", assessors, 1, MaxAssessors, "")
-	bad = fault.Int(bad, "Chose", chose, 0, max(0, min(assessors, MaxAssessors)), "")
+	bad := fault.Int(nil, "assessors", assessors, 1, MaxAssessors, "")
+	bad = fault.Int(bad, "chose", chose, 0, max(0, min(assessors, MaxAssessors)), "")
 	if err := fault.Input(bad); err != nil {
 		return 0, err
 	}
@@ -180,21 +180,21 @@ func PreferenceByChancePct(assessors, chose int) (float64, error) {
 // names the smallest panel that can decide.
 //
 // Source: ISO 4120:2021, table A.1; ISO 10399:2017, table A.1.
-func CriticalCount(m Method, assessors int, riskPct float64) (int, error) {
-	bad := checkMethod(nil, m)
-	bad = fault.Int(bad, "Assessors", assessors, 1, MaxAssessors, "")
-	bad = fault.Float(bad, "RiskPct", riskPct, MinRiskPct, MaxRiskPct, "%")
+func CriticalCount(method Method, assessors int, riskPct float64) (int, error) {
+	bad := checkMethod(nil, "method", method)
+	bad = fault.Int(bad, "assessors", assessors, 1, MaxAssessors, "")
+	bad = fault.Float(bad, "riskPct", riskPct, MinRiskPct, MaxRiskPct, "%")
 	if err := fault.Input(bad); err != nil {
 		return 0, err
 	}
-	c := critical(assessors, m.chance(), riskPct/100)
+	c := critical(assessors, method.chance(), riskPct/100)
 	if c > assessors {
 		least := assessors
-		for critical(least, m.chance(), riskPct/100) > least {
+		for critical(least, method.chance(), riskPct/100) > least {
 			least++
 		}
 		return 0, &ImpossibleError{Quantity: "critical count", Why: "all answers right would still be guessed too often",
-			Field: "Assessors", Given: itoa(assessors), Min: float64(least), Max: MaxAssessors}
+			Field: "assessors", Given: itoa(assessors), Min: float64(least), Max: MaxAssessors}
 	}
 	return c, nil
 }
@@ -263,15 +263,15 @@ func Alike(like Likeness) (Difference, error) {
 // the smallest panel that can decide.
 //
 // Source: ISO 4120:2021, table A.2.
-func AlikeCount(m Method, assessors int, maxDiscriminatorsPct, riskPct float64) (int, error) {
-	bad := checkMethod(nil, m)
-	bad = fault.Int(bad, "Assessors", assessors, 1, MaxAssessors, "")
-	bad = fault.Float(bad, "MaxDiscriminatorsPct", maxDiscriminatorsPct, 1, 99, "%")
-	bad = fault.Float(bad, "RiskPct", riskPct, MinRiskPct, MaxRiskPct, "%")
+func AlikeCount(method Method, assessors int, maxDiscriminatorsPct, riskPct float64) (int, error) {
+	bad := checkMethod(nil, "method", method)
+	bad = fault.Int(bad, "assessors", assessors, 1, MaxAssessors, "")
+	bad = fault.Float(bad, "maxDiscriminatorsPct", maxDiscriminatorsPct, 1, 99, "%")
+	bad = fault.Float(bad, "riskPct", riskPct, MinRiskPct, MaxRiskPct, "%")
 	if err := fault.Input(bad); err != nil {
 		return 0, err
 	}
-	pc, beta := m.correct(maxDiscriminatorsPct/100), riskPct/100
+	pc, beta := method.correct(maxDiscriminatorsPct/100), riskPct/100
 	x := alike(assessors, pc, beta)
 	if x < 0 {
 		least := assessors
@@ -279,7 +279,7 @@ func AlikeCount(m Method, assessors int, maxDiscriminatorsPct, riskPct float64) 
 			least++
 		}
 		return 0, &ImpossibleError{Quantity: "count that shows likeness", Why: "even no right answer would happen too often",
-			Field: "Assessors", Given: itoa(assessors), Min: float64(least), Max: MaxAssessors}
+			Field: "assessors", Given: itoa(assessors), Min: float64(least), Max: MaxAssessors}
 	}
 	return x, nil
 }
@@ -316,7 +316,7 @@ type Strength struct {
 // methodology for sensory discrimination tests, 2023.
 func Estimate(trial Trial, confidencePct float64) (Strength, error) {
 	bad := trial.check(nil)
-	bad = fault.Float(bad, "ConfidencePct", confidencePct, MinConfidencePct, MaxConfidencePct, "%")
+	bad = fault.Float(bad, "confidencePct", confidencePct, MinConfidencePct, MaxConfidencePct, "%")
 	if err := fault.Input(bad); err != nil {
 		return Strength{}, err
 	}

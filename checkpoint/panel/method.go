@@ -39,9 +39,9 @@ func (m Method) chance() float64 {
 	return 1. / 3
 }
 
-// checkMethod refuses an unknown method.
-func checkMethod(bad []*FieldError, m Method) []*FieldError {
-	return fault.Int(bad, "Method", int(m), int(Triangle), int(Tetrad), "")
+// checkMethod refuses an unknown method, which the input calls name.
+func checkMethod(bad []*FieldError, name string, m Method) []*FieldError {
+	return fault.Int(bad, name, int(m), int(Triangle), int(Tetrad), "")
 }
 
 // The accepted ranges of this file.
@@ -64,11 +64,11 @@ const (
 // An unknown method is refused with an [*InputError].
 //
 // Source: ISO 4120:2021; ISO 10399:2017; ISO 5495:2005.
-func ChancePct(m Method) (float64, error) {
-	if err := fault.Input(checkMethod(nil, m)); err != nil {
+func ChancePct(method Method) (float64, error) {
+	if err := fault.Input(checkMethod(nil, "method", method)); err != nil {
 		return 0, err
 	}
-	return 100 * m.chance(), nil
+	return 100 * method.chance(), nil
 }
 
 // CorrectPct returns the share of right answers, in percent, when
@@ -83,13 +83,13 @@ func ChancePct(m Method) (float64, error) {
 // [*InputError].
 //
 // Source: Abbott's formula, as in ISO 4120:2021, annex B.
-func CorrectPct(m Method, discriminatorsPct float64) (float64, error) {
-	bad := checkMethod(nil, m)
-	bad = fault.Float(bad, "DiscriminatorsPct", discriminatorsPct, 0, 100, "%")
+func CorrectPct(method Method, discriminatorsPct float64) (float64, error) {
+	bad := checkMethod(nil, "method", method)
+	bad = fault.Float(bad, "discriminatorsPct", discriminatorsPct, 0, 100, "%")
 	if err := fault.Input(bad); err != nil {
 		return 0, err
 	}
-	return 100 * m.correct(discriminatorsPct/100), nil
+	return 100 * method.correct(discriminatorsPct/100), nil
 }
 
 func (m Method) correct(pd float64) float64 { return m.chance() + pd*(1-m.chance()) }
@@ -105,21 +105,21 @@ func (m Method) correct(pd float64) float64 { return m.chance() + pd*(1-m.chance
 // [*InputError].
 //
 // Source: Abbott's formula, as in ISO 4120:2021, annex B.
-func DiscriminatorsPct(m Method, correctPct float64) (float64, error) {
-	if err := checkCorrect(m, correctPct, 100); err != nil {
+func DiscriminatorsPct(method Method, correctPct float64) (float64, error) {
+	if err := checkCorrect(method, correctPct, 100); err != nil {
 		return 0, err
 	}
-	return 100 * m.discriminators(correctPct/100), nil
+	return 100 * method.discriminators(correctPct/100), nil
 }
 
 func (m Method) discriminators(pc float64) float64 { return (pc - m.chance()) / (1 - m.chance()) }
 
-func checkCorrect(m Method, correctPct, most float64) error {
-	bad := checkMethod(nil, m)
+func checkCorrect(method Method, correctPct, most float64) error {
+	bad := checkMethod(nil, "method", method)
 	if bad == nil {
-		bad = fault.Float(bad, "CorrectPct", correctPct, 100*m.chance(), most, "%")
+		bad = fault.Float(bad, "correctPct", correctPct, 100*method.chance(), most, "%")
 	} else {
-		bad = fault.Float(bad, "CorrectPct", correctPct, 100./3, most, "%")
+		bad = fault.Float(bad, "correctPct", correctPct, 100./3, most, "%")
 	}
 	return fault.Input(bad)
 }
@@ -145,13 +145,13 @@ func checkCorrect(m Method, correctPct, most float64) error {
 //
 // Source: Ennis, The power of sensory discrimination methods, 1993; for the
 // tetrad Ennis & Jesionka, 2011.
-func CorrectAtPct(m Method, dPrime float64) (float64, error) {
-	bad := checkMethod(nil, m)
-	bad = fault.Float(bad, "DPrime", dPrime, 0, MaxDPrime, "")
+func CorrectAtPct(method Method, dPrime float64) (float64, error) {
+	bad := checkMethod(nil, "method", method)
+	bad = fault.Float(bad, "dPrime", dPrime, 0, MaxDPrime, "")
 	if err := fault.Input(bad); err != nil {
 		return 0, err
 	}
-	return 100 * m.correctAt(dPrime), nil
+	return 100 * method.correctAt(dPrime), nil
 }
 
 // The arguments of Owen's T that the geometry of three and four cups gives.
@@ -190,11 +190,11 @@ func (m Method) correctAt(d float64) float64 {
 // [*InputError].
 //
 // Source: as [CorrectAtPct]; the root by Brent's method.
-func DPrime(m Method, correctPct float64) (float64, error) {
-	if err := checkCorrect(m, correctPct, MaxCorrectPct); err != nil {
+func DPrime(method Method, correctPct float64) (float64, error) {
+	if err := checkCorrect(method, correctPct, MaxCorrectPct); err != nil {
 		return 0, err
 	}
-	return m.dPrime(correctPct / 100), nil
+	return method.dPrime(correctPct / 100), nil
 }
 
 // dPrime is the distance at pc, which is p_0 or more and under 1.

@@ -62,19 +62,19 @@ func TestRefusals(t *testing.T) {
 		"negative panel":            {trialErr(Trial{Triangle, -5, -5}), []string{"Assessors", "Correct"}},
 
 		"confidence at its least":   {estimateErr(Trial{Paired, 9, 5}, MinConfidencePct), nil},
-		"confidence below":          {estimateErr(Trial{Paired, 9, 5}, beyond(MinConfidencePct, 0)), []string{"ConfidencePct"}},
+		"confidence below":          {estimateErr(Trial{Paired, 9, 5}, beyond(MinConfidencePct, 0)), []string{"confidencePct"}},
 		"confidence at its most":    {estimateErr(Trial{Paired, 9, 5}, MaxConfidencePct), nil},
-		"confidence above":          {estimateErr(Trial{Paired, 9, 5}, beyond(MaxConfidencePct, 100)), []string{"ConfidencePct"}},
-		"a fraction for confidence": {estimateErr(Trial{Paired, 9, 5}, 0.95), []string{"ConfidencePct"}},
-		"confidence NaN":            {estimateErr(Trial{Paired, 9, 5}, nan), []string{"ConfidencePct"}},
+		"confidence above":          {estimateErr(Trial{Paired, 9, 5}, beyond(MaxConfidencePct, 100)), []string{"confidencePct"}},
+		"a fraction for confidence": {estimateErr(Trial{Paired, 9, 5}, 0.95), []string{"confidencePct"}},
+		"confidence NaN":            {estimateErr(Trial{Paired, 9, 5}, nan), []string{"confidencePct"}},
 
 		"risk at its least":   {critErr(Triangle, 100, MinRiskPct), nil},
-		"risk below":          {critErr(Triangle, 100, beyond(MinRiskPct, 0)), []string{"RiskPct"}},
+		"risk below":          {critErr(Triangle, 100, beyond(MinRiskPct, 0)), []string{"riskPct"}},
 		"risk at its most":    {critErr(Triangle, 100, MaxRiskPct), nil},
-		"risk above":          {critErr(Triangle, 100, beyond(MaxRiskPct, 100)), []string{"RiskPct"}},
-		"risk a fraction":     {critErr(Triangle, 100, 0.05), []string{"RiskPct"}},
-		"risk NaN, no method": {critErr(0, 0, nan), []string{"Method", "Assessors", "RiskPct"}},
-		"risk infinite":       {critErr(Triangle, 100, inf), []string{"RiskPct"}},
+		"risk above":          {critErr(Triangle, 100, beyond(MaxRiskPct, 100)), []string{"riskPct"}},
+		"risk a fraction":     {critErr(Triangle, 100, 0.05), []string{"riskPct"}},
+		"risk NaN, no method": {critErr(0, 0, nan), []string{"method", "assessors", "riskPct"}},
+		"risk infinite":       {critErr(Triangle, 100, inf), []string{"riskPct"}},
 
 		"zero design":           {powerErr(Design{}), []string{"Method", "Assessors", "RiskPct", "CorrectPct"}},
 		"effect of chance":      {powerErr(Design{Triangle, 30, 5, third}), nil},
@@ -98,38 +98,38 @@ func TestRefusals(t *testing.T) {
 		"truth over the limit":  {likeGoalErr(LikenessGoal{Triangle, 5, 80, 30, 29.6}), []string{"TrueDiscriminatorsPct"}},
 		"truth at the edge":     {likeGoalErr(LikenessGoal{Triangle, 20, 80, 80, 50}), nil},
 		"truth NaN":             {likeGoalErr(LikenessGoal{Triangle, 20, 80, nan, nan}), []string{"MaxDiscriminatorsPct", "TrueDiscriminatorsPct"}},
-		"count, all bad":        {countErr(9, 0, 0, 0), []string{"Method", "Assessors", "MaxDiscriminatorsPct", "RiskPct"}},
+		"count, all bad":        {countErr(9, 0, 0, 0), []string{"method", "assessors", "maxDiscriminatorsPct", "riskPct"}},
 
 		"share none":       {correctErr(Triangle, 0), nil},
-		"share below":      {correctErr(Triangle, beyond(0, -1)), []string{"DiscriminatorsPct"}},
+		"share below":      {correctErr(Triangle, beyond(0, -1)), []string{"discriminatorsPct"}},
 		"share all":        {correctErr(Triangle, 100), nil},
-		"share above":      {correctErr(0, beyond(100, 101)), []string{"Method", "DiscriminatorsPct"}},
+		"share above":      {correctErr(0, beyond(100, 101)), []string{"method", "discriminatorsPct"}},
 		"distance none":    {atErr(Triangle, 0), nil},
 		"distance most":    {atErr(Triangle, MaxDPrime), nil},
-		"distance above":   {atErr(Triangle, beyond(MaxDPrime, 100)), []string{"DPrime"}},
-		"distance NaN":     {atErr(Triangle, nan), []string{"DPrime"}},
+		"distance above":   {atErr(Triangle, beyond(MaxDPrime, 100)), []string{"dPrime"}},
+		"distance NaN":     {atErr(Triangle, nan), []string{"dPrime"}},
 		"right at chance":  {dErr(Triangle, third), nil},
-		"right below":      {dErr(Triangle, beyond(third, 0)), []string{"CorrectPct"}},
+		"right below":      {dErr(Triangle, beyond(third, 0)), []string{"correctPct"}},
 		"right at most":    {dErr(Triangle, MaxCorrectPct), nil},
-		"right above":      {dErr(Triangle, beyond(MaxCorrectPct, 101)), []string{"CorrectPct"}},
-		"right, no method": {dErr(0, nan), []string{"Method", "CorrectPct"}},
-		"prefer, bad":      {preferErr(0, 1), []string{"Assessors", "Chose"}},
-		"ranks, all bad":   {leastErr(1, MaxTasters+1, nan), []string{"Coffees", "Tasters", "RiskPct"}},
+		"right above":      {dErr(Triangle, beyond(MaxCorrectPct, 101)), []string{"correctPct"}},
+		"right, no method": {dErr(0, nan), []string{"method", "correctPct"}},
+		"prefer, bad":      {preferErr(0, 1), []string{"assessors", "chose"}},
+		"ranks, all bad":   {leastErr(1, MaxTasters+1, nan), []string{"coffees", "tasters", "riskPct"}},
 
-		"no scores":             {meanErr(nil, 95), []string{"Scores"}},
-		"one score":             {meanErr([]float64{1}, 95), []string{"Scores"}},
+		"no scores":             {meanErr(nil, 95), []string{"scores"}},
+		"one score":             {meanErr([]float64{1}, 95), []string{"scores"}},
 		"scores at most":        {meanErr([]float64{MaxScore, -MaxScore}, 95), nil},
-		"score above":           {meanErr([]float64{beyond(MaxScore, inf), nan, -inf}, nan), []string{"Scores[0]", "Scores[1]", "Scores[2]", "ConfidencePct"}},
-		"no table":              {agreeErr(nil, 95), []string{"Scores"}},
-		"one coffee":            {agreeErr(table[:1], 95), []string{"Scores"}},
-		"a table of one taster": {agreeErr([][]float64{{1}, {2}}, 95), []string{"Scores[0]"}},
-		"ragged":                {agreeErr([][]float64{{1, 2}, {2}, {3, nan}}, 0.95), []string{"Scores[1]", "Scores[2][1]", "ConfidencePct"}},
+		"score above":           {meanErr([]float64{beyond(MaxScore, inf), nan, -inf}, nan), []string{"scores[0]", "scores[1]", "scores[2]", "confidencePct"}},
+		"no table":              {agreeErr(nil, 95), []string{"scores"}},
+		"one coffee":            {agreeErr(table[:1], 95), []string{"scores"}},
+		"a table of one taster": {agreeErr([][]float64{{1}, {2}}, 95), []string{"scores[0]"}},
+		"ragged":                {agreeErr([][]float64{{1, 2}, {2}, {3, nan}}, 0.95), []string{"scores[1]", "scores[2][1]", "confidencePct"}},
 		"smallest table":        {agreeErr(table, 95), nil},
-		"two cuppings":          {trendErr(weeks[:2], 95), []string{"Cuppings"}},
+		"two cuppings":          {trendErr(weeks[:2], 95), []string{"cuppings"}},
 		"three cuppings":        {trendErr(weeks, 95), nil},
-		"week NaN":              {trendErr([]Cupping{{nan, 1}, {1, inf}, {2, 3}}, 95), []string{"Cuppings[0].Week", "Cuppings[1].Score"}},
+		"week NaN":              {trendErr([]Cupping{{nan, 1}, {1, inf}, {2, 3}}, 95), []string{"cuppings[0].Week", "cuppings[1].Score"}},
 		"week at most":          {trendErr([]Cupping{{MaxWeek, 1}, {-MaxWeek, 2}, {2, 3}}, 95), nil},
-		"week above":            {trendErr([]Cupping{{beyond(MaxWeek, inf), 1}, {0, 2}, {2, 3}}, 95), []string{"Cuppings[0].Week"}},
+		"week above":            {trendErr([]Cupping{{beyond(MaxWeek, inf), 1}, {0, 2}, {2, 3}}, 95), []string{"cuppings[0].Week"}},
 	} {
 		if diff := cmp.Diff(c.want, refused(c.err)); diff != "" {
 			t.Errorf("%s: %s (%v)", name, diff, c.err)
@@ -145,10 +145,10 @@ func TestRefusals(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Under(tr, nan); !slices.Equal(refused(err), []string{"Threshold"}) {
+	if _, err := Under(tr, nan); !slices.Equal(refused(err), []string{"threshold"}) {
 		t.Errorf("threshold NaN: %v", err)
 	}
-	if _, err := Friedman([][]float64{{1, nan}, {2, 3}}); !slices.Equal(refused(err), []string{"Scores[0][1]"}) {
+	if _, err := Friedman([][]float64{{1, nan}, {2, 3}}); !slices.Equal(refused(err), []string{"scores[0][1]"}) {
 		t.Errorf("a NaN among ranks: %v", err)
 	}
 	if _, err := RankSums(nil); refused(err) == nil {
@@ -166,14 +166,14 @@ func TestRefusals(t *testing.T) {
 func TestImpossible(t *testing.T) {
 	var none *ImpossibleError
 	_, err := CriticalCount(Triangle, 2, 5)
-	if !errors.As(err, &none) || none.Field != "Assessors" || none.Min != 3 {
+	if !errors.As(err, &none) || none.Field != "assessors" || none.Min != 3 {
 		t.Fatalf("two tasters, triangle at 5 %%: %v", err)
 	}
 	if c, err := CriticalCount(Triangle, 3, 5); err != nil || c != 3 {
 		t.Errorf("three tasters: %v, %v", c, err)
 	}
 	_, err = AlikeCount(Triangle, 2, 20, 5)
-	if !errors.As(err, &none) || none.Field != "Assessors" {
+	if !errors.As(err, &none) || none.Field != "assessors" {
 		t.Fatalf("two tasters, likeness: %v", err)
 	}
 	least := int(none.Min)

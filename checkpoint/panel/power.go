@@ -45,7 +45,7 @@ type Chance struct {
 // Source: Christensen, Statistical methodology for sensory discrimination
 // tests, 2023, 3.2; Ennis, The power of sensory discrimination methods, 1993.
 func Power(design Design) (Chance, error) {
-	bad := checkMethod(nil, design.Method)
+	bad := checkMethod(nil, "Method", design.Method)
 	bad = fault.Int(bad, "Assessors", design.Assessors, 1, MaxAssessors, "")
 	bad = fault.Float(bad, "RiskPct", design.RiskPct, MinRiskPct, MaxRiskPct, "%")
 	bad = fault.Float(bad, "CorrectPct", design.CorrectPct, leastCorrect(design.Method), 100, "%")
@@ -106,7 +106,7 @@ type Size struct {
 // Source: ISO 4120:2021, table A.3; Christensen, Statistical methodology for
 // sensory discrimination tests, 2023, 3.2.6.
 func Assessors(goal Goal) (Size, error) {
-	bad := checkMethod(nil, goal.Method)
+	bad := checkMethod(nil, "Method", goal.Method)
 	bad = fault.Float(bad, "RiskPct", goal.RiskPct, MinRiskPct, MaxRiskPct, "%")
 	bad = fault.Float(bad, "PowerPct", goal.PowerPct, MinPowerPct, MaxPowerPct, "%")
 	bad = fault.Float(bad, "CorrectPct", goal.CorrectPct, leastCorrect(goal.Method)+0.5, 100, "%")
@@ -180,7 +180,7 @@ type LikenessGoal struct {
 // Source: ISO 4120:2021, 10.3; Christensen, Statistical methodology for
 // sensory discrimination tests, 2023, 3.2.
 func AlikeAssessors(goal LikenessGoal) (Size, error) {
-	bad := checkMethod(nil, goal.Method)
+	bad := checkMethod(nil, "Method", goal.Method)
 	bad = fault.Float(bad, "RiskPct", goal.RiskPct, MinRiskPct, MaxRiskPct, "%")
 	bad = fault.Float(bad, "PowerPct", goal.PowerPct, MinPowerPct, MaxPowerPct, "%")
 	top, before := 98.5, len(bad)

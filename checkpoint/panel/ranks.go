@@ -65,7 +65,7 @@ func Friedman(scores [][]float64) (RankTest, error) {
 	out, ok := friedman(sums, m, ties)
 	if !ok {
 		return RankTest{}, &ImpossibleError{Quantity: "rank test", Why: "every taster gave all coffees the same score",
-			Field: "Scores", Given: "0", Min: 1, Max: float64(m), Unit: "tasters who tell coffees apart"}
+			Field: "scores", Given: "0", Min: 1, Max: float64(m), Unit: "tasters who tell coffees apart"}
 	}
 	if p, ok := byEnumeration(ranks, deviations(sums)); ok {
 		out.ByChancePct = 100 * p
@@ -247,9 +247,9 @@ func permutations(v []int) [][]int {
 //
 // Source: ISO 8587:2006, annex A.
 func LeastRankDifference(coffees, tasters int, riskPct float64) (float64, error) {
-	bad := fault.Int(nil, "Coffees", coffees, 2, MaxCoffees, "")
-	bad = fault.Int(bad, "Tasters", tasters, 2, MaxTasters, "")
-	bad = fault.Float(bad, "RiskPct", riskPct, MinRiskPct, MaxRiskPct, "%")
+	bad := fault.Int(nil, "coffees", coffees, 2, MaxCoffees, "")
+	bad = fault.Int(bad, "tasters", tasters, 2, MaxTasters, "")
+	bad = fault.Float(bad, "riskPct", riskPct, MinRiskPct, MaxRiskPct, "%")
 	if err := fault.Input(bad); err != nil {
 		return 0, err
 	}

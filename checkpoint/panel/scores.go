@@ -29,15 +29,15 @@ type Mean struct {
 //
 // Source: JCGM 100:2008, 4.2 and annex G.
 func MeanScore(scores []float64, confidencePct float64) (Mean, error) {
-	bad := fault.Int(nil, "Scores", len(scores), 2, MaxTasters, "tasters")
+	bad := fault.Int(nil, "scores", len(scores), 2, MaxTasters, "tasters")
 	if bad == nil {
 		for i, x := range scores {
 			if !(math.Abs(x) <= MaxScore) {
-				bad = fault.Float(bad, "Scores["+itoa(i)+"]", x, -MaxScore, MaxScore, "points")
+				bad = fault.Float(bad, "scores["+itoa(i)+"]", x, -MaxScore, MaxScore, "points")
 			}
 		}
 	}
-	bad = fault.Float(bad, "ConfidencePct", confidencePct, MinConfidencePct, MaxConfidencePct, "%")
+	bad = fault.Float(bad, "confidencePct", confidencePct, MinConfidencePct, MaxConfidencePct, "%")
 	if err := fault.Input(bad); err != nil {
 		return Mean{}, err
 	}
@@ -87,7 +87,7 @@ func CoffeeMeans(scores [][]float64, confidencePct float64) ([]Mean, error) {
 
 func table(scores [][]float64, confidencePct float64) (twoWay, error) {
 	bad := checkTable(nil, scores, 2)
-	bad = fault.Float(bad, "ConfidencePct", confidencePct, MinConfidencePct, MaxConfidencePct, "%")
+	bad = fault.Float(bad, "confidencePct", confidencePct, MinConfidencePct, MaxConfidencePct, "%")
 	if err := fault.Input(bad); err != nil {
 		return twoWay{}, err
 	}

@@ -75,17 +75,17 @@ func (t Trend) NextHalfWidthAt(week float64) float64 {
 //
 // Source: NIST/SEMATECH e-Handbook of Statistical Methods, 4.1.4.1.
 func ScoreTrend(cuppings []Cupping, confidencePct float64) (Trend, error) {
-	bad := fault.Int(nil, "Cuppings", len(cuppings), 3, MaxCuppings, "")
+	bad := fault.Int(nil, "cuppings", len(cuppings), 3, MaxCuppings, "")
 	if bad == nil {
 		for i, c := range cuppings {
 			if !(math.Abs(c.Week) <= MaxWeek && math.Abs(c.Score) <= MaxScore) {
-				at := "Cuppings[" + itoa(i) + "]."
+				at := "cuppings[" + itoa(i) + "]."
 				bad = fault.Float(bad, at+"Week", c.Week, -MaxWeek, MaxWeek, "weeks")
 				bad = fault.Float(bad, at+"Score", c.Score, -MaxScore, MaxScore, "points")
 			}
 		}
 	}
-	bad = fault.Float(bad, "ConfidencePct", confidencePct, MinConfidencePct, MaxConfidencePct, "%")
+	bad = fault.Float(bad, "confidencePct", confidencePct, MinConfidencePct, MaxConfidencePct, "%")
 	if err := fault.Input(bad); err != nil {
 		return Trend{}, err
 	}
@@ -102,7 +102,7 @@ func ScoreTrend(cuppings []Cupping, confidencePct float64) (Trend, error) {
 	// Under a second of a week apart is one and the same cupping.
 	if out.LastWeek-out.FirstWeek < 1e-6 {
 		return Trend{}, &ImpossibleError{Quantity: "slope", Why: "all cuppings are of one week",
-			Field: "Cuppings", Given: "1", Min: 2, Max: MaxCuppings, Unit: "different weeks"}
+			Field: "cuppings", Given: "1", Min: 2, Max: MaxCuppings, Unit: "different weeks"}
 	}
 	var sww, sws float64
 	for _, c := range cuppings {
@@ -154,7 +154,7 @@ type Crossing struct {
 // Regression Analysis, inverse estimation.
 func Under(trend Trend, threshold float64) (Crossing, error) {
 	bad := trend.check(nil)
-	bad = fault.Float(bad, "Threshold", threshold, -MaxScore, MaxScore, "points")
+	bad = fault.Float(bad, "threshold", threshold, -MaxScore, MaxScore, "points")
 	if err := fault.Input(bad); err != nil {
 		return Crossing{}, err
 	}

@@ -88,11 +88,11 @@ type Bin struct {
 //
 // Source: definition.
 func Tally(record []int) ([]Bin, error) {
-	bad := fault.Int(nil, "Record", len(record), 1, MaxTimes, "days")
+	bad := fault.Int(nil, "record", len(record), 1, MaxTimes, "days")
 	if bad == nil {
 		for i, d := range record {
 			if uint(d) > MaxBags { // below zero too
-				bad = fault.Int(bad, "Record["+itoa(i)+"]", d, 0, MaxBags, "bags")
+				bad = fault.Int(bad, "record["+itoa(i)+"]", d, 0, MaxBags, "bags")
 			}
 		}
 	}
@@ -109,22 +109,22 @@ func Tally(record []int) ([]Bin, error) {
 			bins = append(bins, Bin{d, 1})
 		}
 	}
-	if err := fault.Input(fault.Int(nil, "Record", len(bins), 1, MaxBins, "different demands")); err != nil {
+	if err := fault.Input(fault.Int(nil, "record", len(bins), 1, MaxBins, "different demands")); err != nil {
 		return nil, err
 	}
 	return bins, nil
 }
 
-// checkDays refuses histograms of days.
-func checkDays(bad []*FieldError, days [][]Bin) []*FieldError {
+// checkDays refuses histograms of days, which the input calls name.
+func checkDays(bad []*FieldError, name string, days [][]Bin) []*FieldError {
 	before := len(bad)
-	bad = fault.Int(bad, "Days", len(days), 1, MaxDays, "days")
+	bad = fault.Int(bad, name, len(days), 1, MaxDays, "days")
 	if len(bad) > before {
 		return bad
 	}
 	total := 0
 	for i, day := range days {
-		at := "Days[" + itoa(i) + "]"
+		at := name + "[" + itoa(i) + "]"
 		bad = fault.Int(bad, at, len(day), 1, MaxBins, "bins")
 		if len(day) > MaxBins {
 			continue
@@ -345,7 +345,7 @@ func Buffer(wait Wait) (Held, error) {
 	return h, nil
 }
 
-func (w Wait) check() []*FieldError { return checkLevel(checkDays(nil, w.Days), w.LevelPct) }
+func (w Wait) check() []*FieldError { return checkLevel(checkDays(nil, "Days", w.Days), w.LevelPct) }
 
 // FillBuffer returns the smallest stock that serves a share LevelPct of all
 // bags asked for.
@@ -395,8 +395,8 @@ func FillBuffer(wait Wait) (Held, error) {
 // Source: definition; Silver, Pyke & Thomas, Inventory and Production
 // Management in Supply Chains (P1 and P2).
 func Service(days [][]Bin, bags int) (Held, error) {
-	bad := checkDays(nil, days)
-	bad = fault.Int(bad, "Bags", bags, 0, MaxTotalBags, "bags")
+	bad := checkDays(nil, "days", days)
+	bad = fault.Int(bad, "bags", bags, 0, MaxTotalBags, "bags")
 	if err := fault.Input(bad); err != nil {
 		return Held{}, err
 	}
@@ -421,7 +421,7 @@ type Chance struct {
 //
 // Source: definition of the convolution.
 func Demand(days [][]Bin) ([]Chance, error) {
-	if err := fault.Input(checkDays(nil, days)); err != nil {
+	if err := fault.Input(checkDays(nil, "days", days)); err != nil {
 		return nil, err
 	}
 	t := addUp(days)

@@ -28,8 +28,8 @@ func TestWhatARefusalNames(t *testing.T) {
 		err  error
 		want string
 	}{
-		{one(Tally([]int{0, MaxBags, -1, MaxBags + 1})), "Record[2] is -1 bags; accepted: 0 to 5000 bags; Record[3] is 5001 bags; accepted: 0 to 5000 bags"},
-		{one(Tally(kinds)), "Record is 1001 different demands; accepted: 1 to 1000 different demands"},
+		{one(Tally([]int{0, MaxBags, -1, MaxBags + 1})), "record[2] is -1 bags; accepted: 0 to 5000 bags; record[3] is 5001 bags; accepted: 0 to 5000 bags"},
+		{one(Tally(kinds)), "record is 1001 different demands; accepted: 1 to 1000 different demands"},
 		{buffer(), "Days is 0 days; accepted: 1 to 14 days"},
 		{buffer(append(many(MaxBins-1, Bin{3, 1}), Bin{-1, 0})), "Days[0][999].Bags is -1 bags; accepted: 0 to 5000 bags"},
 		{buffer([]Bin{{3, 1}, {5, -1}, {5, MaxTimes + 1}}), "Days[0][1].Times is -1; accepted: 0 to 100000; Days[0][2].Times is 100001; accepted: 0 to 100000"},
@@ -63,7 +63,7 @@ func TestWhatARefusalNames(t *testing.T) {
 		{market(100, 101), "SDBags is 101 bags; accepted: 0 to 100 bags"},
 		{market(0.5, 20000), "MeanBags is 0.5 bags; accepted: 1 to 10000 bags; SDBags is 20000 bags; accepted: 0 to 10000 bags"},
 		{one(FillRatePct(Lead{DailyBags: 10, LeadDays: 4}, -51, 50)),
-			"LotBags is 50 bags; accepted: 51 to 1000000000 bags (with so little stock more is missing than one lot brings)"},
+			"lotBags is 50 bags; accepted: 51 to 1000000000 bags (with so little stock more is missing than one lot brings)"},
 	} {
 		if c.err == nil || c.err.Error() != c.want {
 			t.Errorf("got  %q\nwant %q", c.err, c.want)

@@ -182,7 +182,7 @@ func (c Cycle) gap(i int) int {
 }
 
 func (c Cycle) check() []*FieldError {
-	bad := checkDays(nil, c.Days)
+	bad := checkDays(nil, "Days", c.Days)
 	bad = fault.Int(bad, "RoastDays", len(c.RoastDays), 1, MaxDays, "roasts")
 	last, top := -1, max(0, min(len(c.Days), MaxDays)-1)
 	for i, s := range c.RoastDays[:min(len(c.RoastDays), MaxDays)] {

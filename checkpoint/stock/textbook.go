@@ -109,7 +109,7 @@ type Order struct {
 // Source: Arrow, Harris & Marschak, Econometrica 19, 1951; Winston, Operations
 // Research, the news vendor problem, discrete demand.
 func BestStock(days [][]Bin, trade Trade) (Order, error) {
-	bad := checkDays(nil, days)
+	bad := checkDays(nil, "days", days)
 	bad = trade.check(bad)
 	if err := fault.Input(bad); err != nil {
 		return Order{}, err
@@ -276,7 +276,7 @@ func (l Lead) safety(z float64) Safety {
 // Render, Operations Management, ch. 12.
 func SafetyStock(lead Lead, levelPct float64) (Safety, error) {
 	bad := lead.check(nil)
-	bad = fault.Float(bad, "LevelPct", levelPct, MinLevelPct, MaxLevelPct, "%")
+	bad = fault.Float(bad, "levelPct", levelPct, MinLevelPct, MaxLevelPct, "%")
 	if err := fault.Input(bad); err != nil {
 		return Safety{}, err
 	}
@@ -301,14 +301,14 @@ func SafetyStock(lead Lead, levelPct float64) (Safety, error) {
 // Management in Supply Chains.
 func FillRatePct(lead Lead, safetyBags, lotBags float64) (float64, error) {
 	bad := lead.check(nil)
-	bad = fault.Float(bad, "SafetyBags", safetyBags, -1e6, 1e6, "bags")
-	bad = fault.Float(bad, "LotBags", lotBags, 0.01, 1e9, "bags")
+	bad = fault.Float(bad, "safetyBags", safetyBags, -1e6, 1e6, "bags")
+	bad = fault.Float(bad, "lotBags", lotBags, 0.01, 1e9, "bags")
 	if err := fault.Input(bad); err != nil {
 		return 0, err
 	}
 	short := lead.short(safetyBags)
 	if short > lotBags {
-		return 0, fault.Input([]*FieldError{{Field: "LotBags", Given: fault.Shortest(lotBags), Min: short, Max: 1e9, Unit: "bags",
+		return 0, fault.Input([]*FieldError{{Field: "lotBags", Given: fault.Shortest(lotBags), Min: short, Max: 1e9, Unit: "bags",
 			Why: "with so little stock more is missing than one lot brings"}})
 	}
 	return 100 * (1 - short/lotBags), nil
@@ -343,8 +343,8 @@ func (l Lead) short(safety float64) float64 {
 // given desired fill rate.
 func SafetyForFill(lead Lead, lotBags, fillPct float64) (Safety, error) {
 	bad := lead.check(nil)
-	bad = fault.Float(bad, "LotBags", lotBags, 0.01, 1e9, "bags")
-	bad = fault.Float(bad, "FillPct", fillPct, MinLevelPct, MaxLevelPct, "%")
+	bad = fault.Float(bad, "lotBags", lotBags, 0.01, 1e9, "bags")
+	bad = fault.Float(bad, "fillPct", fillPct, MinLevelPct, MaxLevelPct, "%")
 	if err := fault.Input(bad); err != nil {
 		return Safety{}, err
 	}

@@ -21,14 +21,14 @@ func TestWhatARefusalNames(t *testing.T) {
 		{one(PermissibleError(Load{Class: ClassIII, IntervalG: dec("0.30"), LoadG: dec("1")})),
 			"IntervalG is 0.30 g; accepted: 1e-06 to 100000 g (an interval is 1, 2 or 5 times a power of ten)"},
 		{one(PermissibleError(Load{Class: ClassIII, IntervalG: dec("0.2"), LoadG: dec("2000.1")})), "LoadG is 2000.1 g; accepted: 0 to 2000 g"},
-		{one(WeightErrorG(M3, dec("0.5"))), "NominalG is 0.5 g; accepted: 1 to 20000 g (a test weight of class M3 is 1, 2 or 5 times a power of ten)"},
-		{one(WeightErrorG(E2, dec("3"))), "NominalG is 3 g; accepted: 0.01 to 20000 g (a test weight of class E2 is 1, 2 or 5 times a power of ten)"},
+		{one(WeightErrorG(M3, dec("0.5"))), "nominalG is 0.5 g; accepted: 1 to 20000 g (a test weight of class M3 is 1, 2 or 5 times a power of ten)"},
+		{one(WeightErrorG(E2, dec("3"))), "nominalG is 3 g; accepted: 0.01 to 20000 g (a test weight of class E2 is 1, 2 or 5 times a power of ten)"},
 		{one(UnroundedG(Changeover{dec("100"), dec("0.1"), dec("0.11")})), "AddedG is 0.11 g; accepted: 0 to 0.1 g"},
 		{judge(list(3, "250"), 4), "AcceptShort is 4 packs; accepted: 0 to 3 packs"},
 		{judge(list(1, "250"), -1), "ContentsG is 1 weights; accepted: 2 to 10000 weights; AcceptShort is -1 packs; accepted: 0 to 2 packs"},
 		{judge(list(MaxReadings+2, "250"), MaxReadings+1), "ContentsG is 10002 weights; accepted: 2 to 10000 weights; AcceptShort is 10001 packs; accepted: 0 to 10000 packs"},
-		{one(RepeatabilityG([]decimal.Decimal{dec("1"), dec("-100000000.1")})), "ReadingsG[1] is -100000000.1 g; accepted: -100000000 to 100000000 g"},
-		{one(MeanFactor(30, 29)), "Batch is 29 packs; accepted: 30 to 10000000 packs"},
+		{one(RepeatabilityG([]decimal.Decimal{dec("1"), dec("-100000000.1")})), "readingsG[1] is -100000000.1 g; accepted: -100000000 to 100000000 g"},
+		{one(MeanFactor(30, 29)), "batch is 29 packs; accepted: 30 to 10000000 packs"},
 	} {
 		if c.err == nil || c.err.Error() != c.want {
 			t.Errorf("got  %q\nwant %q", c.err, c.want)

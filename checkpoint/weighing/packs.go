@@ -75,7 +75,12 @@ type Shortage struct {
 // Source: Council Directive 76/211/EEC, annex I, 2.4; UK Weights and Measures
 // (Packaged Goods) Regulations 2006.
 func TolerableShortage(nominalG decimal.Decimal) (Shortage, error) {
-	return shortage(nominalG, func(decimal.Decimal) int32 { return 1 })
+	return allowed("nominalG", nominalG)
+}
+
+// allowed is TolerableShortage of what the input calls name.
+func allowed(name string, nominalG decimal.Decimal) (Shortage, error) {
+	return shortage(name, nominalG, func(decimal.Decimal) int32 { return 1 })
 }
 
 // TolerableShortageR87 is [TolerableShortage] by the international
@@ -88,7 +93,7 @@ func TolerableShortage(nominalG decimal.Decimal) (Shortage, error) {
 //
 // Source: OIML R 87:2016, table 1.
 func TolerableShortageR87(nominalG decimal.Decimal) (Shortage, error) {
-	s, err := shortage(nominalG, func(q decimal.Decimal) int32 {
+	s, err := shortage("nominalG", nominalG, func(q decimal.Decimal) int32 {
 		if q.GreaterThan(decimal.New(1000, 0)) {
 			return 0
 		}
@@ -98,8 +103,8 @@ func TolerableShortageR87(nominalG decimal.Decimal) (Shortage, error) {
 	return s, err
 }
 
-func shortage(q decimal.Decimal, places func(decimal.Decimal) int32) (Shortage, error) {
-	if err := fault.Input(fault.Decimal(nil, "NominalG", q, MinNominalG, MaxNominalG, "g")); err != nil {
+func shortage(name string, q decimal.Decimal, places func(decimal.Decimal) int32) (Shortage, error) {
+	if err := fault.Input(fault.Decimal(nil, name, q, MinNominalG, MaxNominalG, "g")); err != nil {
 		return Shortage{}, err
 	}
 	s := Shortage{NominalG: q}
@@ -131,7 +136,7 @@ type Plan struct {
 }
 
 func checkBatch(batch int) error {
-	return fault.Input(fault.Int(nil, "Batch", batch, 1, MaxBatch, "packs"))
+	return fault.Input(fault.Int(nil, "batch", batch, 1, MaxBatch, "packs"))
 }
 
 // weighAll is the plan of a small batch: of the whole batch no more than
@@ -213,7 +218,7 @@ func SinglePlan(batch int) (Plan, error) {
 //
 // Source: Council Directive 76/211/EEC, annex II, 2.2.2 and 2.3.
 func DestructivePlan(batch int) (Plan, error) {
-	if err := fault.Input(fault.Int(nil, "Batch", batch, 100, MaxBatch, "packs")); err != nil {
+	if err := fault.Input(fault.Int(nil, "batch", batch, 100, MaxBatch, "packs")); err != nil {
 		return Plan{}, err
 	}
 	return Plan{Sample: 20, Accept: 1, Reject: 2, MeanSample: 20, MeanFactor: factor(20)}, nil
@@ -243,9 +248,9 @@ func factor(n int) float64 {
 // Source: Council Directive 76/211/EEC, annex II, 2.3; New Zealand Weights
 // and Measures Regulations 1999, schedule 7A.
 func MeanFactor(sample, batch int) (float64, error) {
-	bad := fault.Int(nil, "Sample", sample, 2, MaxReadings, "packs")
+	bad := fault.Int(nil, "sample", sample, 2, MaxReadings, "packs")
 	if batch != 0 {
-		bad = fault.Int(bad, "Batch", batch, max(2, min(sample, MaxReadings)), MaxBatch, "packs")
+		bad = fault.Int(bad, "batch", batch, max(2, min(sample, MaxReadings)), MaxBatch, "packs")
 	}
 	if err := fault.Input(bad); err != nil {
 		return 0, err
@@ -304,7 +309,7 @@ type Judgement struct {
 //
 // Source: Council Directive 76/211/EEC, annex I, 1 and 5 and annex II.
 func Judge(batch Batch) (Judgement, error) {
-	short, err := TolerableShortage(batch.NominalG)
+	short, err := allowed("NominalG", batch.NominalG)
 	var bad []*FieldError
 	if err != nil {
 		bad = err.(*InputError).Fields
@@ -431,7 +436,7 @@ type Target struct {
 // Source: Council Directive 76/211/EEC, annex I; the normal quantiles of
 // FewShortPct and NeverShortPct.
 func FillTarget(fill Fill) (Target, error) {
-	short, err := TolerableShortage(fill.NominalG)
+	short, err := allowed("NominalG", fill.NominalG)
 	var bad []*FieldError
 	if err != nil {
 		bad = err.(*InputError).Fields

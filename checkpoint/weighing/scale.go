@@ -143,12 +143,15 @@ func PermissibleError(load Load) (Permitted, error) {
 	return load.permitted(), nil
 }
 
-func (l Load) check(bad []*FieldError) []*FieldError {
+func (l Load) check(bad []*FieldError) []*FieldError { return l.checkAs(bad, "Class", "IntervalG") }
+
+// checkAs is check where the input has other names.
+func (l Load) checkAs(bad []*FieldError, class, interval string) []*FieldError {
 	before := len(bad)
-	bad = fault.Int(bad, "Class", int(l.Class), int(ClassI), int(ClassIIII), "")
-	bad = fault.Decimal(bad, "IntervalG", l.IntervalG, MinIntervalG, MaxIntervalG, "g")
+	bad = fault.Int(bad, class, int(l.Class), int(ClassI), int(ClassIIII), "")
+	bad = fault.Decimal(bad, interval, l.IntervalG, MinIntervalG, MaxIntervalG, "g")
 	if len(bad) == before && !isInterval(l.IntervalG) {
-		bad = append(bad, &FieldError{Field: "IntervalG", Given: fault.Digits(l.IntervalG), Min: MinIntervalG, Max: MaxIntervalG,
+		bad = append(bad, &FieldError{Field: interval, Given: fault.Digits(l.IntervalG), Min: MinIntervalG, Max: MaxIntervalG,
 			Unit: "g", Why: "an interval is 1, 2 or 5 times a power of ten"})
 	}
 	most := float64(MaxLoadG)
@@ -211,7 +214,7 @@ func minimum(c Class, e decimal.Decimal) decimal.Decimal {
 //
 // Source: OIML R 76-1:2006, table 3.
 func MinimumCapacityG(class Class, intervalG decimal.Decimal) (decimal.Decimal, error) {
-	if err := fault.Input(Load{Class: class, IntervalG: intervalG}.check(nil)); err != nil {
+	if err := fault.Input(Load{Class: class, IntervalG: intervalG}.checkAs(nil, "class", "intervalG")); err != nil {
 		return decimal.Decimal{}, err
 	}
 	return minimum(class, intervalG), nil
@@ -462,7 +465,7 @@ const MaxReadings = 10000
 // Source: OIML R 76-1:2006, A.4.10; the sums are exact, so that the digits of
 // a small spread on a large load stay.
 func RepeatabilityG(readingsG []decimal.Decimal) (float64, error) {
-	_, s, err := moments("ReadingsG", readingsG, 2)
+	_, s, err := moments("readingsG", readingsG, 2)
 	return s, err
 }
 

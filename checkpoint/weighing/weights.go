@@ -77,15 +77,15 @@ var weightErrors = [...]struct {
 //
 // Source: OIML R 111-1:2004, table 1.
 func WeightErrorG(class WeightClass, nominalG decimal.Decimal) (decimal.Decimal, error) {
-	bad := fault.Int(nil, "WeightClass", int(class), int(E2), int(M3), "")
-	bad = fault.Decimal(bad, "NominalG", nominalG, 0.01, 20000, "g")
+	bad := fault.Int(nil, "class", int(class), int(E2), int(M3), "")
+	bad = fault.Decimal(bad, "nominalG", nominalG, 0.01, 20000, "g")
 	if bad == nil {
 		for _, row := range weightErrors {
 			if ug := row.ug[class-E2]; ug > 0 && nominalG.Equal(decimal.New(row.mg, -3)) {
 				return decimal.New(ug, -6), nil
 			}
 		}
-		bad = append(bad, &FieldError{Field: "NominalG", Given: fault.Digits(nominalG), Min: leastNominal(class), Max: 20000, Unit: "g",
+		bad = append(bad, &FieldError{Field: "nominalG", Given: fault.Digits(nominalG), Min: leastNominal(class), Max: 20000, Unit: "g",
 			Why: "a test weight of class " + class.String() + " is 1, 2 or 5 times a power of ten"})
 	}
 	return decimal.Decimal{}, fault.Input(bad)

@@ -16,7 +16,7 @@ import (
 //
 // The zero FieldError means nothing and is never returned.
 type FieldError struct {
-	Field    string  // as spelled in the input, such as "RHPct" or "Readings[3]"
+	Field    string  // as the input spells it: a struct's field as "RHPct", a parameter as "days", an element as "readings[3].Pct"
 	Given    string  // the value exactly as given
 	Min, Max float64 // the accepted range, in Unit
 	Unit     string  // unit of Given, Min and Max; empty for a pure number

@@ -512,7 +512,8 @@ func join(a, b string) string {
 }
 
 // byGo finds the field that a package's error names; an index or a path
-// before the name is left away.
+// before the name is left away, and a parameter, which begins small, is the
+// field of its name.
 func (c *Calculator) byGo(name string) (Field, bool) {
 	for _, f := range c.Fields {
 		if f.GoField != "" && f.GoField == name {
@@ -525,7 +526,7 @@ func (c *Calculator) byGo(name string) (Field, bool) {
 	}
 	bare = bare[strings.LastIndexByte(bare, '.')+1:]
 	for _, f := range c.Fields {
-		if f.GoField != "" && f.GoField == bare {
+		if g := f.GoField; g != "" && bare != "" && g[0]|0x20 == bare[0]|0x20 && g[1:] == bare[1:] {
 			return f, true
 		}
 	}
