@@ -121,7 +121,7 @@ func checkGroups(x []float64, size int) []*FieldError {
 	bad = fault.Int(bad, "size", size, 2, MaxGroup, "readings")
 	if bad == nil && (len(x)%size != 0 || len(x) < 2*size) {
 		bad = append(bad, &FieldError{Field: "x", Given: strconv.Itoa(len(x)), Min: float64(2 * size), Max: MaxPoints, Unit: "readings",
-			Why: "two whole groups of " + strconv.Itoa(size) + " at least"})
+			Why: "whole groups of " + strconv.Itoa(size) + ", two at least"})
 	}
 	return bad
 }

@@ -467,8 +467,13 @@ func (c *Calculator) explain(err error, in *In, state State, l *Locale, sheet *S
 	case refused:
 		for _, fe := range input.Fields {
 			if f, ok := c.byGo(fe.Field); ok {
-				u := unitOf(f, state)
-				text := l.say("{} is {}; it takes {}.", l.label(f), in.at(f.ID).text, l.span(convertF(fe.Min, f.Unit, u), convertF(fe.Max, f.Unit, u), l.unit(u)))
+				var text string
+				if f.Kind == Series {
+					text = l.toldOfRows(f, fe)
+				} else {
+					u := unitOf(f, state)
+					text = l.say("{} is {}; it takes {}.", l.label(f), in.at(f.ID).text, l.span(convertF(fe.Min, f.Unit, u), convertF(fe.Max, f.Unit, u), l.unit(u)))
+				}
 				if fe.Why != "" {
 					text = join(text, l.say("The reason: {}.", l.why(fe.Why)))
 				}
@@ -478,14 +483,48 @@ func (c *Calculator) explain(err error, in *In, state State, l *Locale, sheet *S
 			}
 		}
 	case impossible:
-		sheet.Problem = l.say("There is no such {}: {}.", l.why(none.Quantity), l.why(none.Why))
+		sheet.Problem = l.say("No {}: {}.", l.why(none.Quantity), l.why(none.Why))
 		if f, ok := c.byGo(none.Field); ok && none.Min < none.Max {
+			if f.Kind == Series {
+				sheet.Problem = join(sheet.Problem, l.possibleOfRows(f, none))
+				return
+			}
 			u := unitOf(f, state)
 			sheet.Problem = join(sheet.Problem, l.say("It is possible with this field at {2}: {1}.", l.label(f), l.span(convertF(none.Min, f.Unit, u), convertF(none.Max, f.Unit, u), l.unit(u))))
 		}
 	default:
 		sheet.Problem = upperFirst(l.why(err.Error())) + "."
 	}
+}
+
+// toldOfRows is the refusal of a series: of a row, where the error says which,
+// or of all rows together.
+func (l *Locale) toldOfRows(f Field, fe *fault.FieldError) string {
+	given, span := joined(fe.Given, l.unit(fe.Unit)), l.span(fe.Min, fe.Max, l.unit(fe.Unit))
+	if row := rowOf(fe.Field); row != "" {
+		return l.say("{}: row {} of those that read well says {}; it takes {}.", l.label(f), row, given, span)
+	}
+	return l.say("{} holds {}; it takes {}.", l.label(f), given, span)
+}
+
+// possibleOfRows says which change of a series would make an answer exist.
+func (l *Locale) possibleOfRows(f Field, none *fault.ImpossibleError) string {
+	span := l.span(none.Min, none.Max, l.unit(none.Unit))
+	if row := rowOf(none.Field); row != "" {
+		return l.say("It is possible with {3} in row {2} of those that read well: {1}.", l.label(f), row, span)
+	}
+	return l.say("It is possible with {2}: {1}.", l.label(f), span)
+}
+
+// rowOf is the number of the row that a package's error names, from 1.
+func rowOf(field string) string {
+	_, index, _ := strings.Cut(field, "[")
+	index, _, _ = strings.Cut(index, "]")
+	i, err := strconv.Atoi(index)
+	if err != nil {
+		return ""
+	}
+	return strconv.Itoa(i + 1)
 }
 
 // told is the refusal of a value that no field of the form asks for.
@@ -516,7 +555,7 @@ func join(a, b string) string {
 // field of its name.
 func (c *Calculator) byGo(name string) (Field, bool) {
 	for _, f := range c.Fields {
-		if f.GoField != "" && f.GoField == name {
+		if sameGo(f.GoField, name) {
 			return f, true
 		}
 	}
@@ -526,11 +565,15 @@ func (c *Calculator) byGo(name string) (Field, bool) {
 	}
 	bare = bare[strings.LastIndexByte(bare, '.')+1:]
 	for _, f := range c.Fields {
-		if g := f.GoField; g != "" && bare != "" && g[0]|0x20 == bare[0]|0x20 && g[1:] == bare[1:] {
+		if sameGo(f.GoField, bare) {
 			return f, true
 		}
 	}
 	return Field{}, false
+}
+
+func sameGo(a, b string) bool {
+	return a != "" && b != "" && a[0]|0x20 == b[0]|0x20 && a[1:] == b[1:]
 }
 
 // A contribution is what one input does to one output.

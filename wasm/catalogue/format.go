@@ -119,6 +119,9 @@ func (l *Locale) span(lo, hi float64, unit string) string {
 	case math.IsInf(lo, -1) || lo <= -1e12:
 		return l.say("{} or less", joined(round6(hi), unit))
 	}
+	if lo == hi {
+		return joined(round6(lo), unit)
+	}
 	return l.say("{} to {}", round6(lo), joined(round6(hi), unit))
 }
 

@@ -4,6 +4,7 @@ package lot
 
 import (
 	"math"
+	"strconv"
 
 	"example.org/evenlot/brewratio"
 	"example.org/evenlot/checkpoint/sampling"
@@ -198,27 +199,28 @@ type batch struct {
 // batches lists the roasts: the one of the two fields, then the others.
 func batches(in *catalogue.In) ([]batch, error) {
 	var list []batch
-	add := func(green, roasted decimal.Decimal, u float64) error {
-		if roasted.GreaterThan(green) {
-			return &moisture.ImpossibleError{Quantity: "roast loss", Why: "the roasted coffee weighs more than the green",
-				Field: "RoastedKg", Given: roasted.String(), Min: moisture.MinMassKg, Max: green.InexactFloat64(), Unit: "kg"}
-		}
+	const heavier = "the roasted coffee weighs more than the green"
+	add := func(green, roasted decimal.Decimal, u float64) {
 		list = append(list, batch{green, roasted, hundred.Mul(green.Sub(roasted)).DivRound(green, 6).InexactFloat64(), u})
-		return nil
 	}
 	if has(in, "g", "r") {
-		if err := add(in.D("g"), in.D("r"), 0); err != nil {
-			return nil, err
+		g, r := in.D("g"), in.D("r")
+		if r.GreaterThan(g) {
+			return nil, &moisture.ImpossibleError{Quantity: "roast loss", Why: heavier,
+				Field: "RoastedKg", Given: r.String(), Min: moisture.MinMassKg, Max: g.InexactFloat64(), Unit: "kg"}
 		}
+		add(g, r, 0)
 	}
 	if in.Has("batches") {
 		cols := in.Columns("batches")
 		for i, g := range cols[0] {
 			r := cols[1][i]
 			u := 100 * math.Hypot(in.U("r")/g, in.U("g")*r/(g*g))
-			if err := add(decimal.NewFromFloat(g), decimal.NewFromFloat(r), u); err != nil {
-				return nil, err
+			if r > g {
+				return nil, &moisture.InputError{Fields: []*moisture.FieldError{{Field: "Batches[" + strconv.Itoa(i) + "]",
+					Given: catalogue.Shortest(r), Min: moisture.MinMassKg, Max: g, Unit: "kg", Why: heavier}}}
 			}
+			add(decimal.NewFromFloat(g), decimal.NewFromFloat(r), u)
 		}
 	}
 	return list, nil

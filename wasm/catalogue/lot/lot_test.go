@@ -73,8 +73,8 @@ func TestBatches(t *testing.T) {
 	c := Calculators()[0]
 	state := c.Example()
 	state["batches"] = "10.00 10.01"
-	if s := c.Eval(state, nil); !strings.Contains(s.Problem, "weighs more than the green") || len(s.Values) > 0 {
-		t.Errorf("a batch that gained: %q %v", s.Problem, s.Values)
+	if s := c.Eval(state, nil); len(s.Faults) != 1 || s.Faults[0].Field != "batches" || !strings.Contains(s.Faults[0].Text, "weighs more than the green") || len(s.Values) > 0 {
+		t.Errorf("a batch that gained: %v %v", s.Faults, s.Values)
 	}
 }
 

@@ -1,7 +1,9 @@
 package store
 
 import (
+	"errors"
 	"math"
+	"strconv"
 
 	"example.org/evenlot/moisture"
 	"example.org/evenlot/wasm/catalogue"
@@ -58,10 +60,19 @@ func computeLog(in *catalogue.In, out *catalogue.Out) error {
 	for i := range rows {
 		rows[i] = moisture.LogReading{UnixSeconds: int64(math.Round(cols[0][i] * 3600)), TempC: cols[1][i], RHPct: cols[2][i]}
 	}
+	for i, h := range cols[0] {
+		if i > 0 && rows[i].UnixSeconds <= rows[i-1].UnixSeconds {
+			return &moisture.InputError{Fields: []*moisture.FieldError{{Field: "rows[" + strconv.Itoa(i) + "].Hours", Given: catalogue.Shortest(h),
+				Min: cols[0][i-1], Max: 1e6, Unit: "h", Why: "times rise from row to row"}}}
+		}
+	}
 	limits := moisture.LogLimits{LowC: in.F("lt"), HighC: in.F("ht"), LowRHPct: in.F("lr"), HighRHPct: in.F("hr"),
 		RiskAw: moisture.GrowthLimitAw, MaxGapSeconds: int64(math.Ceil(in.F("gap") * 3600))}
 	log, err := moisture.SummariseLog(moisture.ParchmentArabica(), limits, rows)
 	if err != nil {
+		if none, ok := errors.AsType[*moisture.ImpossibleError](err); ok && none.Field == "MaxGapSeconds" { // the form asks for hours
+			none.Min, none.Max, none.Unit = none.Min/3600, none.Max/3600, "h"
+		}
 		return err
 	}
 	used := float64(log.UsedSeconds)

@@ -1,6 +1,9 @@
 package store
 
 import (
+	"errors"
+	"strconv"
+
 	"example.org/evenlot/checkpoint/chart"
 	"example.org/evenlot/moisture"
 	"example.org/evenlot/wasm/catalogue"
@@ -47,6 +50,9 @@ func computeSeries(in *catalogue.In, out *catalogue.Out) error {
 	loss, order := make([]float64, len(cols[0])), make([]float64, len(cols[0]))
 	for i := range loss {
 		l, err := moisture.TotalLoss(decimal.NewFromFloat(cols[0][i]), decimal.NewFromFloat(cols[1][i]))
+		if none, ok := errors.AsType[*moisture.ImpossibleError](err); ok { // told with its row
+			return &moisture.InputError{Fields: []*moisture.FieldError{{Field: "x[" + strconv.Itoa(i) + "]", Given: none.Given, Min: none.Min, Max: none.Max, Unit: none.Unit, Why: none.Why}}}
+		}
 		if err != nil {
 			return err
 		}
