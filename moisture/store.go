@@ -239,7 +239,7 @@ func noDrift(why string, n int) error {
 // sound refuses a fit that left the accepted range.
 func sound(f DriftFit, n int) (DriftFit, error) {
 	if !(f.TimeConstantDays >= MinTimeConstantDays && f.TimeConstantDays <= MaxTimeConstantDays) {
-		return DriftFit{}, noDrift("the readings give a time constant of "+fault.Shortest(f.TimeConstantDays)+" days", n)
+		return DriftFit{}, noDrift("the readings give a time constant of "+strconv.FormatFloat(f.TimeConstantDays, 'g', 4, 64)+" days", n)
 	}
 	if math.IsNaN(f.TimeConstantSEDays+f.EquilibriumSEPct+f.ResidualDryPct) || math.IsInf(f.TimeConstantSEDays+f.EquilibriumSEPct, 0) {
 		return DriftFit{}, noDrift("the data cannot tell the parameters apart", n)

@@ -46,7 +46,8 @@ type Calculator struct {
 	Question string
 	Keywords string // further words by which it is found
 	Fields   []Field
-	Outputs  []Output // the first is the answer
+	Outputs  []Output  // the first is the answer
+	Derived  []Derived // what is computed on the way and may be refused
 	Limits   []Limit
 	Whole    bool // one word over all verdicts: the lot sheet
 	Compute  func(in *In, out *Out) error
@@ -132,6 +133,14 @@ type Output struct {
 	Unit              string // base unit; the page offers the others
 	Group             string // the checkpoint that it belongs to, on the lot sheet
 	_                 incomparable
+}
+
+// A Derived is a value on the way from the fields to the answer that a package
+// may refuse.
+type Derived struct {
+	GoField string // its name in the package's errors
+	Label   string
+	_       incomparable
 }
 
 // A Limit is what an output is judged by unless the user sets another.

@@ -472,14 +472,19 @@ func (c *Calculator) explain(err error, in *In, state State, l *Locale, sheet *S
 					text = l.toldOfRows(f, fe)
 				} else {
 					u := unitOf(f, state)
-					text = l.say("{} is {}; it takes {}.", l.label(f), in.at(f.ID).text, l.span(convertF(fe.Min, f.Unit, u), convertF(fe.Max, f.Unit, u), l.unit(u)))
+					span := l.span(convertF(fe.Min, f.Unit, u), convertF(fe.Max, f.Unit, u), l.unit(u))
+					text = l.say("{} is {}; it takes {}.", l.label(f), in.at(f.ID).text, span)
+					// What was typed may lie inside, and what was made of it not.
+					if v, err := strconv.ParseFloat(fe.Given, 64); err == nil && f.Kind == Number && in.Has(f.ID) && in.F(f.ID) >= fe.Min && in.F(f.ID) <= fe.Max {
+						text = l.say("{} comes to {}; it takes {}.", l.label(f), joined(round6(convertF(v, f.Unit, u)), l.unit(u)), span)
+					}
 				}
 				if fe.Why != "" {
 					text = join(text, l.say("The reason: {}.", l.why(fe.Why)))
 				}
 				sheet.Faults = append(sheet.Faults, Fault{f.ID, "range", text})
 			} else {
-				sheet.Problem = join(sheet.Problem, l.told(fe))
+				sheet.Problem = join(sheet.Problem, c.told(fe, l))
 			}
 		}
 	case impossible:
@@ -528,6 +533,25 @@ func rowOf(field string) string {
 }
 
 // told is the refusal of a value that no field of the form asks for.
+func (c *Calculator) told(fe *fault.FieldError, l *Locale) string {
+	for _, d := range c.Derived {
+		if !sameGo(d.GoField, fe.Field) {
+			continue
+		}
+		given := fe.Given
+		if v, err := strconv.ParseFloat(given, 64); err == nil {
+			given = round6(v)
+		}
+		text := l.say("{} comes to {}; it takes {}.", l.word(d.Label), joined(given, l.unit(fe.Unit)), l.span(fe.Min, fe.Max, l.unit(fe.Unit)))
+		if fe.Why != "" {
+			text = join(text, l.say("The reason: {}.", l.why(fe.Why)))
+		}
+		return text
+	}
+	return l.told(fe)
+}
+
+// told is the refusal of a value that has no name but the package's.
 func (l *Locale) told(fe *fault.FieldError) string {
 	text := l.say("{} is {}; it takes {}.", fe.Field, joined(fe.Given, l.unit(fe.Unit)), l.span(fe.Min, fe.Max, l.unit(fe.Unit)))
 	if fe.Why != "" {

@@ -91,6 +91,7 @@ func brewPlan() *catalogue.Calculator {
 			{ID: "kept", Label: "Kept by the grounds", Unit: "g"},
 			{ID: "thin", Label: "Strength served, of the strength brewed", Unit: "%"},
 		},
+		Derived: []catalogue.Derived{{GoField: "WaterG", Label: "All the water"}},
 		Compute: func(in *catalogue.In, out *catalogue.Out) error {
 			p, err := plannedBrew(in, "p")
 			if err != nil {
@@ -160,6 +161,7 @@ func icedBrew() *catalogue.Calculator {
 			{ID: "left", Label: "Ice that cannot melt", Unit: "g"},
 			{ID: "cold", Label: "Temperature when it is over", Unit: "°C"},
 		},
+		Derived: []catalogue.Derived{{GoField: "WaterG", Label: "All the water"}, {GoField: "BrewG", Label: "Brew that meets the ice"}},
 		Compute: func(in *catalogue.In, out *catalogue.Out) error {
 			p, err := plannedBrew(in, "p")
 			if err != nil {

@@ -20,6 +20,7 @@ func steepStrength() *catalogue.Calculator {
 			{ID: "t", Label: "Strength at rest", Symbol: "T", Unit: "%"},
 			{ID: "s", Label: "Dissolved", Symbol: "S", Unit: "g"},
 		},
+		Derived: []catalogue.Derived{{GoField: "Ratio", Label: "Water per coffee"}},
 		Limits: []catalogue.Limit{{Output: "t", Lo: 1.15, Hi: 1.35, Source: golden,
 			Caution: bowlWindow}},
 		Compute: func(in *catalogue.In, out *catalogue.Out) error {

@@ -46,7 +46,7 @@ func controlChart() *catalogue.Calculator {
 			{ID: "x", Label: "Readings", Kind: catalogue.Series, GoField: "x",
 				Columns: []catalogue.Column{{ID: "x", Label: "Reading", Min: -1e9, Max: 1e9}, {ID: "t", Label: "Its target", Min: -1e9, Max: 1e9, Optional: true}},
 				Example: lossReadings, Help: "In order of time, one a line, in any unit: weight loss of one profile, in %. A second number is that reading's own target: then deviations are charted, and lots with different targets share one chart"},
-			spare(given("base", "Lines from the first", "n_0", "", 2, 1e6, "12", "", "How many of the first readings were in order and make the lines; twenty are good. Empty for all")),
+			spare(given("base", "Lines from the first", "n_0", "", 2, 1e6, "12", "base", "How many of the first readings were in order and make the lines; twenty are good. Empty for all")),
 			rulesField(),
 		},
 		Outputs: []catalogue.Output{
@@ -195,7 +195,7 @@ func groupChart() *catalogue.Calculator {
 		Fields: []catalogue.Field{
 			readingsField("Readings", "", "251.2\n250.8\n251.5\n250.9\n251.1\n251.6\n251.3\n250.7\n251.0\n251.4\n251.2\n250.6\n250.9\n251.3\n251.1\n252.6\n252.9\n252.4", "x", "One a line, group after group in order of time, in any unit: three bags each half hour, in g"),
 			given("n", "Readings in a group", "n", "", 2, chart.MaxGroup, "3", "size", "Like 3: the bags taken together"),
-			spare(given("base", "Lines from the first groups", "g_0", "", 2, 1e5, "5", "", "How many of the first groups were in order and make the lines. Empty for all")),
+			spare(given("base", "Lines from the first groups", "g_0", "", 2, 1e5, "5", "base", "How many of the first groups were in order and make the lines. Empty for all")),
 			chosen("by", "Spread by", "", "The range is easier by hand, the deviation wastes less", "range",
 				catalogue.Option{ID: "range", Label: "range of the group"}, catalogue.Option{ID: "sd", Label: "standard deviation of the group"}),
 		},

@@ -43,6 +43,7 @@ func oxygenReading() *catalogue.Calculator {
 			{ID: "drift", Label: "Drift between the calibrations, at this reading", Unit: "%"},
 			{ID: "air", Label: "Share of outside air in the sample", Symbol: "w", Unit: "%"},
 		},
+		Derived: []catalogue.Derived{{GoField: "OxygenPct", Label: "The reading, corrected"}, {GoField: "Before.SpanTruePct", Label: "What the room air held"}, {GoField: "After.SpanTruePct", Label: "What the room air held"}},
 		Limits:  []catalogue.Limit{{Output: "y", Lo: nan, Hi: headspace.LimitOxygenPct, Source: habit}},
 		Compute: computeReading,
 		Cautions: []string{

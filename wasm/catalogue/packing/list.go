@@ -12,7 +12,7 @@ func Calculators() []*catalogue.Calculator {
 	return slices.Concat(Bags(), Gas())
 }
 
-// Bags lists those of the bag, its flush and its readings.
+// Bags lists those of the bag and its flush.
 func Bags() []*catalogue.Calculator {
 	return []*catalogue.Calculator{
 		bagHeadspace(),
@@ -24,15 +24,16 @@ func Bags() []*catalogue.Calculator {
 		vacuumFill(),
 		purgeSequence(),
 		nozzleFit(),
-		oxygenReading(),
-		airOxygen(),
 	}
 }
 
-// Gas lists those of the bag in time, the gas supply and the people beside it.
+// Gas lists those of the bag in time, its readings, the gas supply and the
+// people beside it.
 func Gas() []*catalogue.Calculator {
 	return []*catalogue.Calculator{
 		bagLife(),
+		oxygenReading(),
+		airOxygen(),
 		filmLayers(),
 		oxygenDose(),
 		nitrogenSupply(),

@@ -1,11 +1,28 @@
 package store
 
 import (
+	"errors"
+	"strings"
+
 	"example.org/evenlot/moisture"
 	"example.org/evenlot/wasm/catalogue"
 	"example.org/evenlot/wasm/figure"
 	"github.com/shopspring/decimal"
 )
+
+// ofSecond makes the fields that an error names those of the second dish.
+func ofSecond(err error) error {
+	of := func(field string) string { return strings.Join([]string{"Second", field}, ".") }
+	if input, ok := errors.AsType[*moisture.InputError](err); ok {
+		for _, f := range input.Fields {
+			f.Field = of(f.Field)
+		}
+	}
+	if none, ok := errors.AsType[*moisture.ImpossibleError](err); ok {
+		none.Field = of(none.Field)
+	}
+	return err
+}
 
 func ovenMoisture() *catalogue.Calculator {
 	dish := func(id, label, symbol, example, goField, group string) catalogue.Field {
@@ -25,9 +42,9 @@ func ovenMoisture() *catalogue.Calculator {
 			dish("d1", "First dish, empty", "d_1", "21.3456", "TareG", one),
 			dish("b1", "First dish with its portion", "b_1", "31.3462", "BeforeG", one),
 			dish("a1", "First dish after the oven", "a_1", "30.2241", "AfterG", one),
-			dish("d2", "Second dish, empty", "d_2", "20.9871", "TareG", two),
-			dish("b2", "Second dish with its portion", "b_2", "30.9925", "BeforeG", two),
-			dish("a2", "Second dish after the oven", "a_2", "29.8648", "AfterG", two),
+			dish("d2", "Second dish, empty", "d_2", "20.9871", "Second.TareG", two),
+			dish("b2", "Second dish with its portion", "b_2", "30.9925", "Second.BeforeG", two),
+			dish("a2", "Second dish after the oven", "a_2", "29.8648", "Second.AfterG", two),
 		},
 		Outputs: []catalogue.Output{
 			{ID: "m", Label: "Mean moisture, wet basis", Symbol: "M", Unit: "%"},
@@ -35,7 +52,8 @@ func ovenMoisture() *catalogue.Calculator {
 			{ID: "m2", Label: "Second dish", Symbol: "M_2", Unit: "%"},
 			{ID: "apart", Label: "The two lie apart by", Symbol: "Δ", Unit: "%"},
 		},
-		Limits: []catalogue.Limit{{Output: "apart", Lo: nan, Hi: moisture.RoastedRepeatabilityPct, Source: isoOven}},
+		Derived: []catalogue.Derived{{GoField: "FirstPct", Label: "Moisture of the first dish"}, {GoField: "SecondPct", Label: "Moisture of the second dish"}},
+		Limits:  []catalogue.Limit{{Output: "apart", Lo: nan, Hi: moisture.RoastedRepeatabilityPct, Source: isoOven}},
 		Compute: func(in *catalogue.In, out *catalogue.Out) error {
 			m1, err := moisture.LossOnDrying(moisture.Dish{TareG: in.D("d1"), BeforeG: in.D("b1"), AfterG: in.D("a1")})
 			if err != nil {
@@ -43,7 +61,7 @@ func ovenMoisture() *catalogue.Calculator {
 			}
 			m2, err := moisture.LossOnDrying(moisture.Dish{TareG: in.D("d2"), BeforeG: in.D("b2"), AfterG: in.D("a2")})
 			if err != nil {
-				return err
+				return ofSecond(err)
 			}
 			d, err := moisture.MeanOfDuplicates(moisture.Duplicates{FirstPct: m1, SecondPct: m2, RepeatabilityPct: decimal.NewFromFloat(moisture.RoastedRepeatabilityPct)})
 			if err != nil {
