@@ -69,7 +69,8 @@ func doseForBowl() *catalogue.Calculator {
 			{ID: "pct", Label: "The same in percent of the water's weight", Symbol: "p", Unit: "%"},
 			{ID: "ml", Label: "Volume of that water", Symbol: "V", Unit: "mL"},
 		},
-		Limits: []catalogue.Limit{{Output: "dose", Lo: nan, Hi: nan}},
+		Derived: []catalogue.Derived{{GoField: "MassG", Label: "All the water"}},
+		Limits:  []catalogue.Limit{{Output: "dose", Lo: nan, Hi: nan}},
 		Compute: func(in *catalogue.In, out *catalogue.Out) error {
 			b, err := brewratio.Dose(brewratio.WaterAndRatio{WaterG: in.D("w"), Ratio: in.D("r")})
 			if err != nil {

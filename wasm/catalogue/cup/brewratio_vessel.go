@@ -61,6 +61,7 @@ func measuredBowl() *catalogue.Calculator {
 			{ID: "fill", Label: "Height of the line", Symbol: "y", Unit: "mm", Min: 1, Max: brewratio.MaxHeightMM, Example: "45", PlusMinus: 0.5, GoField: "FillMM", Help: "From the floor to where the bowl is filled, like 45"},
 		}, bowlFields("16.5")...),
 		Outputs: append(bowlOutputs[:3:3], catalogue.Output{ID: "brim", Label: "Volume to the brim", Symbol: "V_h", Unit: "mL"}),
+		Derived: []catalogue.Derived{{GoField: "VolumeML", Label: "Volume to the line"}},
 		Compute: func(in *catalogue.In, out *catalogue.Out) error {
 			bowl := brewratio.Vessel{TopMM: in.D("top"), BottomMM: in.D("bottom"), HeightMM: in.D("h")}
 			brim, err := brewratio.VesselVolume(bowl)

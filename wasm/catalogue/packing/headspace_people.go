@@ -135,7 +135,8 @@ func roomLeak() *catalogue.Calculator {
 			{ID: "when", Label: "Time to 19.5 %", Unit: "h"},
 			{ID: "may", Label: "Most nitrogen that keeps 19.5 % in the end", Unit: "m³/h"},
 		},
-		Limits: []catalogue.Limit{end, then},
+		Derived: []catalogue.Derived{{GoField: "AirM3PerHour", Label: "Fresh air"}},
+		Limits:  []catalogue.Limit{end, then},
 		Compute: func(in *catalogue.In, out *catalogue.Out) error {
 			l := headspace.Leak{RoomM3: in.F("v"), LeakM3PerHour: in.F("r"), AirM3PerHour: in.F("n") * in.F("v"), Fan: headspace.BlownIn,
 				StartPct: in.F("x0"), OutsidePct: headspace.AirOxygenPct, MixingFactor: in.F("k"), Hours: in.F("t")}

@@ -41,6 +41,7 @@ func nitrogenSupply() *catalogue.Calculator {
 			{ID: "one", Label: "Drawn for one bag, 15 °C and 100 kPa", Symbol: "V_b", Unit: "L"},
 			{ID: "shift", Label: "Drawn in a shift, 15 °C and 100 kPa", Unit: "L"},
 		},
+		Derived: []catalogue.Derived{{GoField: "BagL", Label: "Gas of one bag"}},
 		Compute: func(in *catalogue.In, out *catalogue.Out) error {
 			at := headspace.GasState{TempC: in.F("t"), KPa: in.F("p")}
 			u, err := headspace.GasUsed(headspace.Shift{BagGasML: in.F("gas"), Bags: in.Int("n"), LostPct: in.F("lost"), Bag: at, Ref: reference})

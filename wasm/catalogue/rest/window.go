@@ -214,6 +214,7 @@ func tasteBefore() *catalogue.Calculator {
 			{ID: "then", Label: "Gas left at that cup", Symbol: "L_c", Unit: "%"},
 			{ID: "later", Label: "Gas left at opening", Symbol: "L_o", Unit: "%"},
 		},
+		Derived: []catalogue.Derived{{GoField: "CutOff", Label: "Must leave at"}},
 		Compute: computeTaste,
 		Cautions: []string{
 			"A cup this young speaks for defects and for the roast. Keep a sample and taste it again at the age at which the coffee is opened.",

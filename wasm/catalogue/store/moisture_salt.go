@@ -58,6 +58,7 @@ func saltCheck() *catalogue.Calculator {
 			{ID: "el", Label: "Error over the drier salt", Unit: "%"},
 			{ID: "eh", Label: "Error over the damper salt", Unit: "%"},
 		},
+		Derived: []catalogue.Derived{{GoField: "LowTruePct", Label: "Humidity over the drier salt"}, {GoField: "HighTruePct", Label: "Humidity over the damper salt"}},
 		Compute: func(in *catalogue.In, out *catalogue.Out) error {
 			l, err := moisture.StandardSalt(saltOf(in.Choice("low")), in.F("t"))
 			if err != nil {
