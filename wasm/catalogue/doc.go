@@ -63,6 +63,8 @@
 //     and every test starts there. Examples are invented.
 //   - GoField is the field's name in the package's errors, so that a
 //     FieldError finds its label and its unit on show.
+//   - Derived names what is computed on the way and handed to a package that
+//     may refuse it: a refusal then speaks of it by its label.
 //   - Min and Max are the accepted range in the base unit, the same as the
 //     package's or narrower.
 //   - PlusMinus is the half-width of what the usual instrument can be off by,
