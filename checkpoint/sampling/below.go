@@ -61,7 +61,7 @@ func Below(c Censored) (Estimate, error) {
 			alike = alike && x == c.Detected[0]
 		}
 		if alike && bad == nil {
-			bad = append(bad, &FieldError{Field: "Detected", Given: "all alike", Min: c.Limit, Max: MaxMagnitude, Why: "two different readings at least are needed for a spread"})
+			bad = append(bad, &FieldError{Field: "Detected", Given: strconv.Itoa(len(c.Detected)), Min: 1, Max: float64(len(c.Detected) - 1), Unit: "alike", Why: "two different readings at least are needed for a spread"})
 		}
 	}
 	if bad != nil {

@@ -33,7 +33,7 @@ func TestWhatARefusalNames(t *testing.T) {
 		{letter(1), "lot is 1 units; accepted: 2 to 10000000 units"},
 		{one(TabledAttributes(1, 0.2)), "lot is 1 units; accepted: 2 to 10000000 units; aqlPct is 0.2 %; accepted: 0.01 to 10 % (one of 0.010 0.015 0.025 0.040 0.065 0.10 0.15 0.25 0.40 0.65 1.0 1.5 2.5 4.0 6.5 10)"},
 		{one(Below(Censored{Detected: []float64{3, 2, 3}, Below: 1, Limit: 2.5})), "Detected[1] is 2; accepted: 2.5 to 1e+15"},
-		{one(Below(Censored{Detected: []float64{3, 3}, Below: 1, Limit: 2.5})), "Detected is all alike; accepted: 2.5 to 1e+15 (two different readings at least are needed for a spread)"},
+		{one(Below(Censored{Detected: []float64{3, 3}, Below: 1, Limit: 2.5})), "Detected is 2 alike; accepted: 1 to 1 alike (two different readings at least are needed for a spread)"},
 		{one(Below(Censored{Detected: []float64{1, 2}, Below: MaxReadings, Limit: 1})), "no estimate: the readings seen do not tell where the others lie; Below is 1000000 readings, possible with 0 to 150 readings"},
 		{one(Below(Censored{Detected: []float64{1e-300, 1e15, 1e15}, Below: 1, Limit: 1e-300, Lognormal: true})), "no estimate: the spread of the logarithms is beyond all use; Detected is 418.76 of standard deviation in logarithms, possible with 0.001 to 33 of standard deviation in logarithms"},
 		{one(Rosner(x, 1, 5)), "readings is 4 readings; accepted: 5 to 1000000 readings"},

@@ -573,13 +573,20 @@ func (r *reader) refusals() {
 					}
 				}
 			}
+			unit := func(e ast.Expr) { // where it is a word
+				for _, s := range r.patterns(e, fn, 0) {
+					if unitWord.MatchString(s) {
+						r.add(s, r.dir)
+					}
+				}
+			}
 			ast.Inspect(fn.Body, func(n ast.Node) bool {
 				switch n := n.(type) {
 				case *ast.KeyValueExpr:
 					if key, ok := n.Key.(*ast.Ident); ok && (key.Name == "Why" || key.Name == "Quantity") {
 						take(n.Value)
 					} else if ok && key.Name == "Unit" && r.room {
-						r.unit(n.Value)
+						unit(n.Value)
 					}
 				case *ast.CompositeLit:
 					if id, ok := n.Type.(*ast.Ident); ok && id.Name == "Check" {
@@ -603,19 +610,12 @@ func (r *reader) refusals() {
 					if before, name := called(n); before == "errors" && name == "New" && len(n.Args) == 1 {
 						take(n.Args[0])
 					} else if before == "fault" && len(n.Args) == 6 {
-						r.unit(n.Args[5])
+						unit(n.Args[5])
 					}
 				}
 				return true
 			})
 		}
-	}
-}
-
-// unit takes the unit of a refusal where it is a word.
-func (r *reader) unit(e ast.Expr) {
-	if s, ok := r.text(e); ok && unitWord.MatchString(s) {
-		r.add(s, r.dir)
 	}
 }
 

@@ -3,6 +3,7 @@ package words
 import (
 	"encoding/json"
 	"maps"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -128,6 +129,7 @@ func TestNothingStaysEnglish(t *testing.T) {
 		words[k] = masked(k)
 	}
 	locale := catalogue.Locale{Words: words, Comma: true}
+	random := rand.New(rand.NewPCG(1, 2))
 	said := map[string]bool{}
 	for _, c := range all.Calculators() {
 		quiet := strings.NewReplacer(untouched(c)...)
@@ -153,6 +155,13 @@ func TestNothingStaysEnglish(t *testing.T) {
 				s[f.ID] = o.ID
 				try(s)
 			}
+			if f.Kind == catalogue.Series {
+				for _, typed := range []string{"10", "10 11\n11 12", "5 5 5\n5 5 5\n5 5 5\n5 5 5", "3 4\n4 5\n5 6\n6 7\n7 8", "9 8\n8 7\n7 6\n1 2\nx"} {
+					s := c.Example()
+					s[f.ID] = typed
+					try(s)
+				}
+			}
 			if f.Kind != catalogue.Number {
 				continue
 			}
@@ -161,6 +170,20 @@ func TestNothingStaysEnglish(t *testing.T) {
 				s[f.ID] = strings.ReplaceAll(catalogue.Shortest(v), "−", "-")
 				try(s)
 			}
+		}
+		for range 40 { // several fields at once
+			s := c.Example()
+			for _, f := range c.Form() {
+				switch {
+				case random.IntN(3) > 0:
+				case f.Kind == catalogue.Number:
+					part := []float64{0, 0.001, 0.1, 0.5, 0.9, 1}[random.IntN(6)]
+					s[f.ID] = strings.ReplaceAll(catalogue.Shortest(f.Min+part*(f.Max-f.Min)), "−", "-")
+				case f.Kind == catalogue.Choice:
+					s[f.ID] = f.Choices[random.IntN(len(f.Choices))].ID
+				}
+			}
+			try(s)
 		}
 	}
 }
