@@ -38,7 +38,8 @@ func checkClaim(bad []*FieldError, n int, coveragePct, confidencePct float64) []
 //	γ   confidencePct/100  %, accepted 50 to 99.99
 //	t'  noncentral Student quantile
 //
-// Good to 9 significant digits. Refused fields come in an [*InputError].
+// Good to 9 significant digits, and within 2e-14 where it is nearly zero.
+// Refused fields come in an [*InputError].
 //
 // Source: ISO 16269-6:2014, annex; Owen, A survey of properties and
 // applications of the noncentral t-distribution, Technometrics 10, 1968.

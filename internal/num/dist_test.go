@@ -197,3 +197,24 @@ func BenchmarkNoncentralT(b *testing.B) {
 		}
 	})
 }
+
+// Near zero the quantile of the central t is what the share is over a half,
+// over the density there: Γ((ν+1)/2)/(√(πν)·Γ(ν/2)).
+func TestNoncentralTNearZero(t *testing.T) {
+	for _, nu := range []float64{1, 2, 22, 9810, 1e5} {
+		a, _ := math.Lgamma((nu + 1) / 2)
+		b, _ := math.Lgamma(nu / 2)
+		density := math.Exp(a-b) / math.Sqrt(math.Pi*nu)
+		for over := 0x1p-53; over < 1e-6; over *= 3 {
+			p := 0.5 + over
+			want := (p - 0.5) / density
+			got := NoncentralT{nu, 0}.Quantile(p)
+			if !(math.Abs(got-want) <= 2e-14+1e-9*want) {
+				t.Errorf("ν = %v, %v over a half: %v, want %v", nu, over, got, want)
+			}
+			if small := (NoncentralT{nu, 1e-16}).Quantile(p); !(math.Abs(small-want) <= 2e-14+1e-9*want) {
+				t.Errorf("ν = %v, %v over a half, hardly shifted: %v, want %v", nu, over, small, want)
+			}
+		}
+	}
+}

@@ -147,6 +147,15 @@ func (d NoncentralT) quantile(p, q float64) float64 {
 	}
 	c := newChi(d.Nu)
 	upper := q < p
+	// Near zero the distribution is a straight line, and its own rounding more
+	// than the share asked for.
+	over := p - NormalCDF(-d.Delta)
+	if upper {
+		over = NormalCDF(d.Delta) - q
+	}
+	if _, _, density := d.shares(1e-12, c); over <= 1e-10*density/(1+math.Abs(d.Delta)) {
+		return over / density
+	}
 	x := math.Log(d.start(p, q))
 	lo, hi := math.Inf(-1), math.Inf(1)
 	for range 100 {
@@ -166,12 +175,18 @@ func (d NoncentralT) quantile(p, q float64) float64 {
 		if math.Abs(step) <= 1e-7 && math.Abs(miss) <= 1e-6 { // what it misses is of the order of its square
 			return math.Exp(x - step)
 		}
+		if math.Abs(miss) <= 4e-15 { // so near zero that t hardly moves the share: nothing more can be known
+			return t
+		}
 		if !(math.Abs(step) <= 2) {
 			step = math.Copysign(2, miss)
 		}
 		next := x - step
 		if !(next > lo && next < hi) && !math.IsInf(lo, 0) && !math.IsInf(hi, 0) {
 			next = (lo + hi) / 2
+		}
+		if next == x {
+			return t
 		}
 		x = next
 		if x < -700 { // t underflows: p is zero's own share to all digits
