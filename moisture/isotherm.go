@@ -152,7 +152,7 @@ func (c *Isotherm) dry(a, t float64) float64 {
 	var x float64
 	switch c.Form {
 	case FormRoa:
-		x = a * (p[0] + a*(p[1]+a*p[2])) * math.Exp(a*(p[3]+a*(p[4]+a*p[5]))*t)
+		x = a * (p[0] + a*(p[1]+a*p[2])) * num.Exp(a*(p[3]+a*(p[4]+a*p[5]))*t)
 	case FormGAB:
 		k := 1 - p[2]*a
 		x = p[0] * p[1] * p[2] * a / (k * (k + p[1]*p[2]*a))

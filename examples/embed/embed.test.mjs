@@ -84,6 +84,16 @@ test("refusals are objects, all together, by the names of the inputs", async () 
   await assert.rejects(load({ language: "tlh" }), RangeError);
 });
 
+test("without figures an answer is the same", async () => {
+  const e = await load();
+  for (const ask of [(o) => e.roomMoisture({ t: "18.0", rh: 57 }, o), (o) => e.evaluate("room-moisture", { t: "18.0", rh: "57" }, o)]) {
+    const whole = await ask(), bare = await ask({ figures: false });
+    assert.ok(whole.figures.length > 0 && bare.working.length > 0);
+    assert.deepEqual(bare, { ...whole, figures: [] });
+    assert.deepEqual(await ask({}), whole);
+  }
+});
+
 test("numbers keep their value, strings their digits", async () => {
   const e = await load();
   const f = async (rh) => { const r = await e.roomMoisture({ t: 18, rh }); assert.ok(r.ok, JSON.stringify(r)); return r; };

@@ -4,7 +4,6 @@
 // globalThis.evenlot. It is the only package here that imports syscall/js; the
 // commands below it are the bundles, one for each part of the building.
 //
-//	evaluate(calculator, state)                     the sheet, as JSON text
 //	solve(calculator, state, field, output, target) {"text"} or {"why"}, as JSON text
 //	convert(typed, base, from, to)                  the number in another unit, or null
 //	speak(words, comma)                             the language of the answers from now on
@@ -16,11 +15,12 @@
 // Beside them the instance exports what a key or a slider asks for, since an
 // export is called at a tenth of the cost:
 //
-//	number(x)  the output with the dial at x; NaN where the calculator refuses x
-//	room(n)    where in the memory n bytes of a question can be written
-//	brief(n)   what catalogue.Sitting.Brief says of the n bytes of calculator,
-//	           U+0001 and state in the room: the length of the JSON text, which
-//	           then lies in the room; -1 for none
+//	number(x)      the output with the dial at x; NaN where the calculator refuses x
+//	room(n)        where in the memory n bytes of a question can be written
+//	sheet(n, all)  the sheet for the n bytes of calculator, U+0001 and state in
+//	               the room: the length of its JSON text, which then lies in the
+//	               room; -1 for none. all is 0 for a brief sheet, 1 for one
+//	               without figures, 2 for all of it
 //
 // state is what stands in the fields, as typed, and words a table of texts:
 // both as one string, each key and value closed by U+0001, since a string
@@ -44,7 +44,6 @@ var calculators []*catalogue.Calculator
 func Serve(list []*catalogue.Calculator) {
 	calculators = list
 	o := js.Global().Get("Object").New()
-	o.Set("evaluate", js.FuncOf(guarded(evaluate)))
 	o.Set("solve", js.FuncOf(guarded(solve)))
 	o.Set("convert", js.FuncOf(guarded(convert)))
 	o.Set("speak", js.FuncOf(guarded(speak)))
@@ -92,14 +91,6 @@ func find(id string) *catalogue.Calculator {
 	return nil
 }
 
-func evaluate(args []js.Value) any {
-	s := sit(args[0].String())
-	if s == nil {
-		return js.Null()
-	}
-	return string(s.Whole(state(args[1].String())).JSON())
-}
-
 // room is shared with the page: a question, then its answer.
 var room = make([]byte, 4096)
 
@@ -114,8 +105,8 @@ func roomFor(n uint32) uint32 {
 	return uint32(uintptr(unsafe.Pointer(unsafe.SliceData(room))))
 }
 
-//go:wasmexport brief
-func brief(n uint32) (length int32) {
+//go:wasmexport sheet
+func sheet(n, all uint32) (length int32) {
 	defer func() {
 		if p := recover(); p != nil {
 			sitting, length, lapsed = nil, -1, panicText(p)
@@ -126,7 +117,8 @@ func brief(n uint32) (length int32) {
 	if s == nil {
 		return -1
 	}
-	answer := s.Brief(state(text)).AppendJSON(room[:0])
+	say := [...]func(catalogue.State) catalogue.Sheet{s.Brief, s.Worked, s.Whole}[all]
+	answer := say(state(text)).AppendJSON(room[:0])
 	room = answer[:cap(answer)]
 	return int32(len(answer))
 }

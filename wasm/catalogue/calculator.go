@@ -332,7 +332,7 @@ type result struct {
 type Out struct {
 	calc    *Calculator
 	part    int // that runs
-	full    bool
+	all     extent
 	read    bool // someone reads it: it is not a run of the budget
 	results []result
 	working []Line
@@ -341,11 +341,16 @@ type Out struct {
 	tables  []Table
 	missing []Missing
 	locale  *Locale
+	scribe  *scribe
 }
 
-// Full is true in the one run whose working, notes and figures are shown; what
+// Full is true in the one run whose working, notes and tables are shown; what
 // sets an output does so in every run.
-func (o *Out) Full() bool { return o.full }
+func (o *Out) Full() bool { return o.all >= worked }
+
+// Pictured is true where the figures are shown too: only there is the course of
+// a curve worth its cost.
+func (o *Out) Pictured() bool { return o.all >= pictured }
 
 func (o *Out) at(id string) *result {
 	for i := range o.calc.Outputs {
@@ -393,11 +398,11 @@ func (o *Out) SetWords(id, words string) { o.put(id, result{words: words}) }
 //
 //	out.Work("E = B*T/D", "B", "36.0 g", "T", "9.50 %", "D", "18.0 g", "E", "19.0 %")
 func (o *Out) Work(formula string, pairs ...string) {
-	if o.full {
+	if o.Full() {
 		for i := 1; i < len(pairs); i += 2 {
 			pairs[i] = o.locale.quantity(pairs[i])
 		}
-		o.working = append(o.working, line(formula, pairs))
+		o.working = append(o.working, o.scribe.line(formula, pairs))
 	}
 }
 
@@ -407,7 +412,7 @@ func (o *Out) Work(formula string, pairs ...string) {
 //
 //	out.Note("Below {} % the curve has no data.", "5")
 func (o *Out) Note(pattern string, args ...string) {
-	if !o.full {
+	if !o.Full() {
 		return
 	}
 	if text := o.locale.say(pattern, args...); !slices.Contains(o.notes, text) {
@@ -424,7 +429,7 @@ func (o *Out) Say(pattern string, args ...string) string {
 
 // Figure adds a picture: a figure.Plot, Flow or Strip.
 func (o *Out) Figure(p figure.Picture) {
-	if !o.full {
+	if !o.Pictured() {
 		return
 	}
 	l := o.locale
@@ -438,7 +443,7 @@ func (o *Out) Figure(p figure.Picture) {
 
 // Table adds a table of results.
 func (o *Out) Table(title string, head []string, rows [][]string) {
-	if o.full {
+	if o.Full() {
 		o.tables = append(o.tables, o.locale.table(Table{Title: title, Head: head, Rows: rows}))
 	}
 }

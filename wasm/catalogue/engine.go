@@ -118,6 +118,15 @@ type Sitting struct {
 	values []value            // the fields as they were read
 	shares [][][]contribution // of each part, to each output: the dearest part of a sheet; nil where not known
 	trials [2]ran             // of the budget: an input up, and down
+	scribe scribe
+	limits []limitWords // of the calculator's limits, as they were last
+}
+
+// limitWords is what a verdict says of its limit.
+type limitWords struct {
+	limit                 checkpoint.Limit
+	text, source, caution string
+	_                     incomparable
 }
 
 // An entry is what stood in a field.
@@ -137,7 +146,7 @@ func (c *Calculator) Sit(locale Locale) *Sitting {
 	form := c.Form()
 	n := len(form)
 	trial := func() ran { return ran{Out: Out{calc: c, locale: &english, results: make([]result, len(c.Outputs))}} }
-	s := &Sitting{c, locale, make([]entry, n), make([]value, n), make([][][]contribution, len(c.parts)), [...]ran{trial(), trial()}}
+	s := &Sitting{calc: c, locale: locale, typed: make([]entry, n), values: make([]value, n), shares: make([][][]contribution, len(c.parts)), trials: [...]ran{trial(), trial()}, limits: make([]limitWords, len(c.Limits))}
 	for i := range form {
 		s.typed[i].unit, s.typed[i].pm = form[i].ID+".unit", form[i].ID+".pm"
 	}
@@ -145,14 +154,26 @@ func (c *Calculator) Sit(locale Locale) *Sitting {
 }
 
 // Whole is the sheet of a state.
-func (s *Sitting) Whole(state State) Sheet { return s.answer(state, true) }
+func (s *Sitting) Whole(state State) Sheet { return s.answer(state, pictured) }
 
-// Brief is Whole without working, notes, figures, tables, how each field was
-// read and what the uncertainty of all values but the first is made of: what a
-// page shows while a hand still types, at a fraction of the cost.
-func (s *Sitting) Brief(state State) Sheet { return s.answer(state, false) }
+// Worked is Whole without its figures, which cost most of it.
+func (s *Sitting) Worked(state State) Sheet { return s.answer(state, worked) }
 
-func (s *Sitting) answer(state State, full bool) Sheet {
+// Brief is Worked without working, notes, tables, how each field was read and
+// what the uncertainty of all values but the first is made of: what a page
+// shows while a hand still types, at a fraction of the cost.
+func (s *Sitting) Brief(state State) Sheet { return s.answer(state, brief) }
+
+// An extent is how much of a sheet is asked for.
+type extent uint8
+
+const (
+	brief extent = iota
+	worked
+	pictured
+)
+
+func (s *Sitting) answer(state State, all extent) Sheet {
 	c, l := s.calc, &s.locale
 	sheet := Sheet{Calc: c.ID}
 	in, faults := s.read(state, &sheet)
@@ -160,15 +181,18 @@ func (s *Sitting) answer(state State, full bool) Sheet {
 	if len(faults) > 0 {
 		return sheet
 	}
-	out := c.run(in, l, full)
+	out := s.run(in, all)
 	if out.err != nil {
 		c.explain(out.err, in, state, l, &sheet)
 		return sheet
 	}
 	sheet.Working, sheet.Notes, sheet.Figures, sheet.Tables, sheet.Missing = out.working, out.notes, out.figures, out.tables, out.missing
 	sheet.Values = make([]Value, 0, len(c.Outputs))
+	if all >= worked {
+		sheet.Read = make([]Understood, 0, len(in.fields))
+	}
 	for i := range in.fields {
-		if v := &in.values[i]; full && v.given && in.fields[i].Kind == Number {
+		if v := &in.values[i]; all >= worked && v.given && in.fields[i].Kind == Number {
 			sheet.Read = append(sheet.Read, Understood{in.fields[i].ID, l.number(v.text)})
 		}
 	}
@@ -183,7 +207,7 @@ func (s *Sitting) answer(state State, full bool) Sheet {
 			continue
 		}
 		v := Value{ID: o.ID, Label: l.word(o.Label), Symbol: o.Symbol, Unit: l.unit(o.Unit), Group: l.word(o.Group), Number: r.v}
-		v.Shares, v.U = variance(s.shares[r.part][i], r, full || len(sheet.Values) == 0)
+		v.Shares, v.U = variance(s.shares[r.part][i], r, all >= worked || len(sheet.Values) == 0)
 		for i := range v.Shares {
 			v.Shares[i].Label = l.word(v.Shares[i].Label)
 		}
@@ -206,7 +230,7 @@ func (s *Sitting) answer(state State, full bool) Sheet {
 		v.Text, v.PlusMinus = l.number(v.Text), l.number(v.PlusMinus)
 		sheet.Values = append(sheet.Values, v)
 	}
-	c.judge(in, out, l, &sheet)
+	s.judge(in, &sheet)
 	if c.Whole && len(sheet.Faults) == 0 {
 		sheet.Overall, sheet.Reason = overall(sheet, l)
 	}
@@ -444,10 +468,10 @@ type ran struct {
 	err error
 }
 
-// run computes for a reader; full also writes the working, the notes and the
-// figures.
-func (c *Calculator) run(in *In, locale *Locale, full bool) *ran {
-	r := &ran{Out: Out{calc: c, full: full, read: true, locale: locale, results: make([]result, len(c.Outputs))}}
+// run computes for a reader, who is told so much.
+func (s *Sitting) run(in *In, all extent) *ran {
+	c := s.calc
+	r := &ran{Out: Out{calc: c, all: all, read: true, locale: &s.locale, scribe: &s.scribe, results: make([]result, len(c.Outputs))}}
 	for i := range c.parts {
 		if r.part = i; r.err == nil {
 			r.err = in.of(&c.parts[i]).run(&r.Out)
@@ -700,8 +724,10 @@ func variance(list []contribution, r result, shared bool) ([]Share, float64) {
 }
 
 // judge holds every limited output against the limits in the form.
-func (c *Calculator) judge(in *In, out *ran, l *Locale, sheet *Sheet) {
-	for _, limit := range c.Limits {
+func (s *Sitting) judge(in *In, sheet *Sheet) {
+	c, l := s.calc, &s.locale
+	for i := range c.Limits {
+		limit := &c.Limits[i]
 		lim := checkpoint.Limit{Lo: math.Inf(-1), Hi: math.Inf(1)}
 		lo, hi := in.at(limit.Output+"-min"), in.at(limit.Output+"-max")
 		if lo.given {
@@ -731,12 +757,14 @@ func (c *Calculator) judge(in *In, out *ran, l *Locale, sheet *Sheet) {
 				sheet.Notes = append(sheet.Notes, l.say("{} could not be judged: {}", l.word(o.Label), why))
 				continue
 			}
-			verdict := Verdict{Output: o.ID, Label: l.word(o.Label), Group: l.word(o.Group), Word: j.Word.String(), InPct: j.InPct,
-				Limit: l.number(l.span(lim.Lo, lim.Hi, l.unit(o.Unit)))}
-			if lim.Lo == limit.Lo && lim.Hi == limit.Hi || lim.Hi == limit.Hi && !lo.given && limit.Lo != limit.Lo || lim.Lo == limit.Lo && !hi.given && limit.Hi != limit.Hi {
-				verdict.Source = l.cite(limit.Source)
-				verdict.Caution = l.word(limit.Caution)
+			if said := &s.limits[i]; said.limit != lim {
+				*said = limitWords{limit: lim, text: l.number(l.span(lim.Lo, lim.Hi, l.unit(o.Unit)))}
+				if lim.Lo == limit.Lo && lim.Hi == limit.Hi || lim.Hi == limit.Hi && !lo.given && limit.Lo != limit.Lo || lim.Lo == limit.Lo && !hi.given && limit.Hi != limit.Hi {
+					said.source, said.caution = l.cite(limit.Source), l.word(limit.Caution)
+				}
 			}
+			verdict := Verdict{Output: o.ID, Label: l.word(o.Label), Group: l.word(o.Group), Word: j.Word.String(), InPct: j.InPct,
+				Limit: s.limits[i].text, Source: s.limits[i].source, Caution: s.limits[i].caution}
 			if j.Word == checkpoint.TooClose && j.MaxU > 0 {
 				verdict.MaxPlusMinus = l.number(joined(Num(2*j.MaxU, 2), l.unit(o.Unit)))
 			}

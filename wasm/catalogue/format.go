@@ -30,12 +30,21 @@ func Num(v float64, n int) string {
 	if a < 1e-5 || a >= 1e9 {
 		return power(strconv.FormatFloat(v, 'e', n-1, 64))
 	}
-	rounded, err := strconv.ParseFloat(strconv.FormatFloat(v, 'e', n-1, 64), 64)
+	var room [32]byte
+	s := strconv.AppendFloat(room[:0], v, 'e', n-1, 64)
+	_, exp, _ := strings.Cut(string(s), "e")
+	e, err := strconv.Atoi(exp)
 	if err != nil {
 		return Shortest(v)
 	}
-	at := n - 1 - int(math.Floor(math.Log10(math.Abs(rounded))))
-	return minus(strconv.FormatFloat(rounded, 'f', max(at, 0), 64))
+	at := n - 1 - e // decimal places
+	if at < 0 {     // digits before the point that were rounded away
+		if v, err = strconv.ParseFloat(string(s), 64); err != nil {
+			return Shortest(v)
+		}
+		at = 0
+	}
+	return minus(string(strconv.AppendFloat(room[:0], v, 'f', at, 64)))
 }
 
 // unclaimed prints a number whose uncertainty is not known: four significant
@@ -127,7 +136,11 @@ func (l *Locale) span(lo, hi float64, unit string) string {
 
 // round6 keeps a converted limit readable.
 func round6(v float64) string {
-	r, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 6, 64), 64)
+	s := strconv.FormatFloat(v, 'g', 6, 64)
+	if !strings.Contains(s, "e") {
+		return minus(s)
+	}
+	r, err := strconv.ParseFloat(s, 64)
 	if err != nil {
 		return Shortest(v)
 	}

@@ -19,54 +19,109 @@ type node struct {
 	args []*node
 }
 
-// line renders a formula with its numbers. A formula that does not parse is a
-// fault of the calculator, found by this package's tests.
-func line(formula string, pairs []string) Line {
-	left, right, ok := strings.Cut(formula, "=")
-	if !ok {
-		panic("catalogue: a line of working is symbol = formula: " + formula)
-	}
-	values := map[string]string{}
-	for i := 0; i+1 < len(pairs); i += 2 {
-		values[pairs[i]] = pairs[i+1]
-	}
-	symbol := strings.TrimSpace(left)
-	tree := parse(right)
-	var text, ml strings.Builder
-	ml.WriteString(`<math display="block"><mrow>`)
-	sym := &node{op: 'v', text: symbol}
-	sym.write(&text, &ml, nil, 0)
-	eq := func() {
-		text.WriteString(" = ")
-		ml.WriteString("<mo>=</mo>")
-	}
-	eq()
-	tree.write(&text, &ml, nil, 0)
-	if tree.hasSymbol(values) {
-		eq()
-		tree.write(&text, &ml, values, 0)
-	}
-	if v, ok := values[symbol]; ok {
-		eq()
-		text.WriteString(v)
-		quantity(&ml, v)
-	}
-	ml.WriteString("</mrow></math>")
-	return Line{text.String(), ml.String()}
+// A scribe writes lines of working, and remembers the formulas that it parsed:
+// a form asks for the same ones at each key.
+type scribe struct {
+	formulas map[string]*formula
+	text, ml []byte // of the line at hand
+	pieces   []piece
+	numbers  bool // what is written has room for numbers in place of symbols
+	_        incomparable
 }
 
-func (n *node) hasSymbol(values map[string]string) bool {
-	if n.op == 'v' {
-		_, ok := values[n.text]
-		return ok
+// A formula is what a line has whatever the numbers in it.
+type formula struct {
+	symbol   string // on its left
+	text, ml string // E = B·T/D
+	pieces   []piece
+	_        incomparable
+}
+
+// A piece is a symbol and what stands before it.
+type piece struct {
+	text, ml  string
+	symbol    string // empty at the end
+	power     bool   // the symbol is raised
+	negatable bool   // a minus sign may stand before its number
+	_         incomparable
+}
+
+// formula parses a line. One that does not parse is a fault of the calculator,
+// found by this package's tests.
+func (s *scribe) formula(line string) *formula {
+	if f, ok := s.formulas[line]; ok {
+		return f
 	}
-	for _, a := range n.args {
-		if a.hasSymbol(values) {
-			return true
+	left, right, ok := strings.Cut(line, "=")
+	if !ok {
+		panic("catalogue: a line of working is symbol = formula: " + line)
+	}
+	f, tree := &formula{symbol: strings.TrimSpace(left)}, parse(right)
+	s.text, s.ml, s.numbers = s.text[:0], s.ml[:0], false
+	(&node{op: 'v', text: f.symbol}).write(s, 0)
+	s.equals()
+	tree.write(s, 0)
+	f.text, f.ml = string(s.text), string(s.ml)
+	s.text, s.ml, s.numbers = s.text[:0], s.ml[:0], true
+	s.equals()
+	tree.write(s, 0)
+	f.pieces = append(s.pieces, piece{text: string(s.text), ml: string(s.ml)})
+	s.pieces = nil
+	if s.formulas == nil || len(s.formulas) >= 100 { // some are made of what was typed
+		s.formulas = map[string]*formula{}
+	}
+	s.formulas[line] = f
+	return f
+}
+
+// line renders a formula with its numbers; pairs are symbols, each with its own.
+func (s *scribe) line(line string, pairs []string) Line {
+	f := s.formula(line)
+	s.text, s.ml = append(s.text[:0], f.text...), append(append(s.ml[:0], "<math display='block'><mrow>"...), f.ml...)
+	bare := len(s.text) // without numbers, if there are none
+	bareML, known := len(s.ml), false
+	for i := range f.pieces {
+		p := &f.pieces[i]
+		s.both(p.text, p.ml)
+		v, ok := numberOf(pairs, p.symbol)
+		known = known || ok
+		wrap := ok && (p.negatable && strings.HasPrefix(v, "−") || p.power && strings.ContainsAny(v, " ×"))
+		switch {
+		case wrap:
+			s.both("(", "<mo>(</mo>")
+			s.quantity(v)
+			s.both(")", "<mo>)</mo>")
+		case ok:
+			s.quantity(v)
+		case p.symbol != "":
+			s.identifier(p.symbol)
 		}
 	}
-	return false
+	if !known {
+		s.text, s.ml = s.text[:bare], s.ml[:bareML]
+	}
+	if v, ok := numberOf(pairs, f.symbol); ok {
+		s.equals()
+		s.quantity(v)
+	}
+	s.mark("</mrow></math>")
+	return Line{string(s.text), string(s.ml)}
 }
+
+// numberOf is the number of a symbol: the last one given.
+func numberOf(pairs []string, symbol string) (string, bool) {
+	for i := len(pairs)&^1 - 2; i >= 0; i -= 2 {
+		if pairs[i] == symbol {
+			return pairs[i+1], true
+		}
+	}
+	return "", false
+}
+
+func (s *scribe) plain(t string)   { s.text = append(s.text, t...) }
+func (s *scribe) mark(m string)    { s.ml = append(s.ml, m...) }
+func (s *scribe) both(t, m string) { s.plain(t); s.mark(m) }
+func (s *scribe) equals()          { s.both(" = ", "<mo>=</mo>") }
 
 type parser struct {
 	s   string
@@ -181,148 +236,138 @@ func (p *parser) expect(r rune) {
 	p.pos++
 }
 
-// write appends the plain and the MathML form; with values the symbols are
-// replaced by their numbers.
-func (n *node) write(text, ml *strings.Builder, values map[string]string, above int) {
-	both := func(t, m string) { text.WriteString(t); ml.WriteString(m) }
+// write appends the plain and the MathML form, or makes pieces of both.
+func (n *node) write(s *scribe, above int) {
 	switch n.op {
 	case 'n':
-		both(n.text, "<mn>"+n.text+"</mn>")
+		s.both(n.text, "<mn>"+n.text+"</mn>")
 	case 'v':
-		if v, ok := values[n.text]; ok {
-			wrap := strings.HasPrefix(v, "−") && above > 0 || above >= 3 && strings.ContainsAny(v, " ×")
-			if wrap {
-				both("(", "<mo>(</mo>")
-			}
-			text.WriteString(v)
-			quantity(ml, v)
-			if wrap {
-				both(")", "<mo>)</mo>")
-			}
+		if !s.numbers {
+			s.identifier(n.text)
 			return
 		}
-		text.WriteString(n.text)
-		identifier(ml, n.text)
+		s.pieces = append(s.pieces, piece{text: string(s.text), ml: string(s.ml), symbol: n.text, power: above >= 3, negatable: above > 0})
+		s.text, s.ml = s.text[:0], s.ml[:0]
 	case 'f':
 		if n.text == "sqrt" {
-			both("√(", "<msqrt>")
-			n.args[0].write(text, ml, values, 0)
-			both(")", "</msqrt>")
+			s.both("√(", "<msqrt>")
+			n.args[0].write(s, 0)
+			s.both(")", "</msqrt>")
 			return
 		}
-		text.WriteString(n.text + "(")
-		identifier(ml, n.text)
-		ml.WriteString("<mo>(</mo>")
+		s.identifier(n.text)
+		s.both("(", "<mo>(</mo>")
 		for i, a := range n.args {
 			if i > 0 {
-				both("; ", "<mo>;</mo>")
+				s.both("; ", "<mo>;</mo>")
 			}
-			a.write(text, ml, values, 0)
+			a.write(s, 0)
 		}
-		both(")", "<mo>)</mo>")
+		s.both(")", "<mo>)</mo>")
 	case '(':
-		both("(", "<mo>(</mo>")
-		n.args[0].write(text, ml, values, 0)
-		both(")", "<mo>)</mo>")
+		s.both("(", "<mo>(</mo>")
+		n.args[0].write(s, 0)
+		s.both(")", "<mo>)</mo>")
 	case '~':
-		both("−", "<mo>−</mo>")
-		n.args[0].write(text, ml, values, 2)
+		s.both("−", "<mo>−</mo>")
+		n.args[0].write(s, 2)
 	case '^':
-		ml.WriteString("<msup><mrow>")
-		n.args[0].write(text, ml, values, 3)
-		both("^", "</mrow><mrow>")
+		s.mark("<msup><mrow>")
+		n.args[0].write(s, 3)
+		s.both("^", "</mrow><mrow>")
 		e := n.args[1]
 		if e.op == '(' { // raised: no parentheses needed in MathML
-			text.WriteString("(")
-			e.args[0].write(text, ml, values, 0)
-			text.WriteString(")")
+			s.plain("(")
+			e.args[0].write(s, 0)
+			s.plain(")")
 		} else {
-			e.write(text, ml, values, 0)
+			e.write(s, 0)
 		}
-		ml.WriteString("</mrow></msup>")
+		s.mark("</mrow></msup>")
 	case '/':
-		ml.WriteString("<mfrac><mrow>")
-		n.args[0].bare(text, ml, values, 2)
-		both("/", "</mrow><mrow>")
-		n.args[1].bare(text, ml, values, 2)
-		ml.WriteString("</mrow></mfrac>")
+		s.mark("<mfrac><mrow>")
+		n.args[0].bare(s, 2)
+		s.both("/", "</mrow><mrow>")
+		n.args[1].bare(s, 2)
+		s.mark("</mrow></mfrac>")
 	case '*':
-		n.args[0].write(text, ml, values, 2)
-		if values != nil {
-			both(" × ", "<mo>×</mo>")
+		n.args[0].write(s, 2)
+		if s.numbers {
+			s.both(" × ", "<mo>×</mo>")
 		} else {
-			both("·", `<mo>·</mo>`)
+			s.both("·", `<mo>·</mo>`)
 		}
-		n.args[1].write(text, ml, values, 2)
+		n.args[1].write(s, 2)
 	case '+':
-		n.args[0].write(text, ml, values, 1)
-		both(" + ", "<mo>+</mo>")
-		n.args[1].write(text, ml, values, 1)
+		n.args[0].write(s, 1)
+		s.both(" + ", "<mo>+</mo>")
+		n.args[1].write(s, 1)
 	case '-':
-		n.args[0].write(text, ml, values, 1)
-		both(" − ", "<mo>−</mo>")
-		n.args[1].write(text, ml, values, 1)
+		n.args[0].write(s, 1)
+		s.both(" − ", "<mo>−</mo>")
+		n.args[1].write(s, 1)
 	}
 }
 
 // bare writes one side of a fraction: in MathML its parentheses fall away.
-func (n *node) bare(text, ml *strings.Builder, values map[string]string, above int) {
+func (n *node) bare(s *scribe, above int) {
 	if n.op == '(' {
-		text.WriteString("(")
-		n.args[0].write(text, ml, values, 0)
-		text.WriteString(")")
+		s.plain("(")
+		n.args[0].write(s, 0)
+		s.plain(")")
 		return
 	}
-	n.write(text, ml, values, above)
+	n.write(s, above)
 }
 
 // identifier writes a symbol: one letter slanted, several upright, what
 // follows an underscore as a subscript.
-func identifier(ml *strings.Builder, s string) {
-	name, sub, ok := strings.Cut(s, "_")
-	mi := func(t string) { ml.WriteString("<mi>" + escape(t) + "</mi>") }
+func (s *scribe) identifier(symbol string) {
+	s.plain(symbol)
+	name, sub, ok := strings.Cut(symbol, "_")
 	if ok {
-		ml.WriteString("<msub>")
+		s.mark("<msub>")
 	}
-	mi(name)
+	s.element("<mi>", name, "</mi>")
 	if ok {
-		mi(sub)
-		ml.WriteString("</msub>")
+		s.element("<mi>", sub, "</mi></msub>")
 	}
 }
 
 // quantity writes "36.0 g" or "1.2×10^−5 1/s" as a number and its unit.
-func quantity(ml *strings.Builder, v string) {
+func (s *scribe) quantity(v string) {
+	s.plain(v)
 	number, unit, _ := strings.Cut(v, " ")
 	mantissa, exponent, ok := strings.Cut(number, "×10^")
-	ml.WriteString("<mn>" + escape(mantissa) + "</mn>")
+	s.element("<mn>", mantissa, "</mn>")
 	if ok {
-		ml.WriteString("<mo>×</mo><msup><mn>10</mn><mn>" + escape(exponent) + "</mn></msup>")
+		s.element("<mo>×</mo><msup><mn>10</mn><mn>", exponent, "</mn></msup>")
 	}
 	if unit != "" {
-		ml.WriteString(`<mspace width="0.17em"></mspace><mtext>` + escape(unit) + "</mtext>")
+		s.element("<mtext>\u2009", unit, "</mtext>") // a thin space apart
 	}
 }
 
-// escape makes text safe inside markup.
-func escape(s string) string {
-	if !strings.ContainsAny(s, `&<>"`) {
-		return s
-	}
-	var b strings.Builder
-	for _, r := range s {
-		switch r {
+// element writes text that is safe inside markup.
+func (s *scribe) element(open, text, close string) {
+	s.mark(open)
+	from := 0 // what is not yet written
+	for i := range len(text) {
+		var with string
+		switch text[i] {
 		case '&':
-			b.WriteString("&amp;")
+			with = "&amp;"
 		case '<':
-			b.WriteString("&lt;")
+			with = "&lt;"
 		case '>':
-			b.WriteString("&gt;")
-		case '"':
-			b.WriteString("&quot;")
+			with = "&gt;"
 		default:
-			b.WriteRune(r)
+			continue
 		}
+		s.mark(text[from:i])
+		s.mark(with)
+		from = i + 1
 	}
-	return b.String()
+	s.mark(text[from:])
+	s.mark(close)
 }

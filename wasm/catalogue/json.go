@@ -2,6 +2,7 @@ package catalogue
 
 import (
 	"math"
+	"math/bits"
 	"strconv"
 	"unicode/utf8"
 )
@@ -67,15 +68,34 @@ func (w *writer) strings(list []string) {
 
 const hexDigits = "0123456789abcdef"
 
+// eight reads eight bytes of a string at once.
+func eight(s string) uint64 {
+	_ = s[7]
+	return uint64(s[0]) | uint64(s[1])<<8 | uint64(s[2])<<16 | uint64(s[3])<<24 | uint64(s[4])<<32 | uint64(s[5])<<40 | uint64(s[6])<<48 | uint64(s[7])<<56
+}
+
 func appendString(b []byte, s string) []byte {
 	b = append(b, '"')
-	plain := 0
-	for plain < len(s) && s[plain] >= 0x20 && s[plain] < 0x7f && s[plain] != '"' && s[plain] != '\\' {
-		plain++
-	}
-	b, s = append(b, s[:plain]...), s[plain:]
 	from := 0 // what is not yet written
-	for i, r := range s {
+	for i := 0; i < len(s); {
+		if i+8 <= len(s) {
+			// Most bytes stand for themselves. The others are found eight at a
+			// time: here each has its highest bit, being none of ASCII, or 0x7f, or
+			// below a space, or 0 without a quote or a backslash. A borrow can give
+			// it to a byte too many only behind one of these.
+			const one = 0x0101010101010101
+			x := eight(s[i:])
+			special := (x | (x + one) | (x - ' '*one) | ((x ^ '"'*one) - one) | ((x ^ '\\'*one) - one)) & (0x80 * one)
+			if special == 0 {
+				i += 8
+				continue
+			}
+			i += bits.TrailingZeros64(special) / 8
+		} else if c := s[i]; c >= ' ' && c < 0x7f && c != '"' && c != '\\' {
+			i++
+			continue
+		}
+		r, w := utf8.DecodeRuneInString(s[i:])
 		var with string
 		switch {
 		case r == '"':
@@ -84,17 +104,14 @@ func appendString(b []byte, s string) []byte {
 			with = `\\`
 		case r < 0x20 || r == 0x7f || r == '\u2028' || r == '\u2029':
 			with = string([]byte{'\\', 'u', hexDigits[r>>12&15], hexDigits[r>>8&15], hexDigits[r>>4&15], hexDigits[r&15]})
-		case r == utf8.RuneError:
-			if _, w := utf8.DecodeRuneInString(s[i:]); w == 1 { // a byte that is no UTF-8
-				b = append(append(b, s[from:i]...), "\ufffd"...)
-				from = i + 1
-			}
-			continue
-		default:
-			continue
+		case r == utf8.RuneError && w == 1: // a byte that is no UTF-8
+			with = "\ufffd"
 		}
-		b = append(append(b, s[from:i]...), with...)
-		from = i + utf8.RuneLen(r)
+		if with != "" {
+			b = append(append(b, s[from:i]...), with...)
+			from = i + w
+		}
+		i += w
 	}
 	return append(append(b, s[from:]...), '"')
 }

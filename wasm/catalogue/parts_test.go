@@ -1,6 +1,8 @@
 package catalogue
 
 import (
+	"encoding/json"
+	"errors"
 	"math"
 	"strings"
 	"testing"
@@ -125,7 +127,7 @@ func TestEarnedDigits(t *testing.T) {
 }
 
 func TestFormula(t *testing.T) {
-	l := line("E = B*T/(D - m_w)", []string{"B", "36.0 g", "T", "9.50 %", "D", "18.0 g", "m_w", "−0.5 g", "E", "18.5 %"})
+	l := new(scribe).line("E = B*T/(D - m_w)", []string{"B", "36.0 g", "T", "9.50 %", "D", "18.0 g", "m_w", "−0.5 g", "E", "18.5 %"})
 	if want := "E = B·T/(D − m_w) = 36.0 g × 9.50 %/(18.0 g − (−0.5 g)) = 18.5 %"; l.Text != want {
 		t.Errorf("%s\nwant %s", l.Text, want)
 	}
@@ -139,8 +141,38 @@ func TestFormula(t *testing.T) {
 					t.Errorf("%q parses", bad)
 				}
 			}()
-			line(bad, nil)
+			new(scribe).line(bad, nil)
 		}()
+	}
+}
+
+// What we write of a string the standard library reads as it: each byte at
+// each place among others, and what is no UTF-8 as the same sign as from its own
+// writer.
+func TestJSONStrings(t *testing.T) {
+	check := func(s string) {
+		own, err := json.Marshal(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var got, want string
+		if err := errors.Join(json.Unmarshal(own, &want), json.Unmarshal(appendString(nil, s), &got)); err != nil || got != want {
+			t.Errorf("%q is read as %q, want %q (%v)", s, got, want, err)
+		}
+	}
+	for at := range 20 {
+		for c := range 256 {
+			b := []byte("0123456789abcdefghij")
+			b[at] = byte(c)
+			check(string(b))
+			b[(at*7+3)%20] = '"'
+			check(string(b))
+		}
+	}
+	for _, s := range []string{"", "a·b × c − d ≤ 5 µm²", "\u2028\u2029\ufffd", "\xe2\x80", "\xed\xa0\x80", "</script>&amp;", "é\"é\\é\x00é\x7f𝄞"} {
+		for pad := range 9 {
+			check(strings.Repeat("x", pad) + s + "yz")
+		}
 	}
 }
 

@@ -146,6 +146,9 @@ func (l *Locale) number(s string) string {
 
 // quantity is a number with its unit, as a line of working has it.
 func (l *Locale) quantity(s string) string {
+	if l.Words == nil && !l.Comma {
+		return s
+	}
 	n, unit, ok := strings.Cut(s, " ")
 	if !ok {
 		return l.number(s)

@@ -140,8 +140,8 @@ async function worksheet(id, form, seed) {
   const sound = (sheet) => !sheet.faults && !sheet.problem && sheet.values;
   const example = JSON.parse(form.dataset.example);
   const from = (value) => Object.fromEntries(all.map((e) => [e.name, value(e)]).filter(([, v]) => v));
-  let base = from((e) => e.value), own = await ask("evaluate", id, base);
-  if (!sound(own)) own = await ask("evaluate", id, base = from((e) => example[e.name] ?? (e.name.endsWith(".pm") ? e.defaultValue : "")));
+  let base = from((e) => e.value), own = await ask("worked", id, base);
+  if (!sound(own)) own = await ask("worked", id, base = from((e) => example[e.name] ?? (e.name.endsWith(".pm") ? e.defaultValue : "")));
 
   const air = (e) => e.dataset.base === "%" && /^20[.,]9(46)?$/.test(example[e.name]);
   const free = all.filter((e) => base[e.name] && !e.closest("details"));
@@ -173,7 +173,7 @@ async function worksheet(id, form, seed) {
       if (lists.includes(e)) state[e.name] = shaken(e, 3 + tries / 10);
       else if (Number.isFinite(v)) state[e.name] = v.toFixed(places(text));
     }
-    const sheet = await ask("evaluate", id, state);
+    const sheet = await ask("worked", id, state);
     if (!sound(sheet) || (sheet.notes?.length ?? 0) > (own.notes?.length ?? 0)) continue; // a note is a warning
     const v = sheet.values[0];
     if (v.number < 0 && !(own.values[0].number < 0)) continue;

@@ -22,18 +22,21 @@ async function start() {
   go.run(made.instance).then(() => { starting = undefined; });
   await ready;
   if (place.comma) globalThis.evenlot.speak(flat(await place.words), true);
-  globalThis.evenlot.brief = briefly(made.instance.exports);
+  extents.forEach((verb, all) => { globalThis.evenlot[verb] = teller(made.instance.exports, all); });
   return globalThis.evenlot;
 }
 
-// briefly asks through the memory of the bundle.
-function briefly({ mem, room, brief }) {
+// How much of a sheet is asked for: what a key shows, all but the figures, all.
+const extents = ["brief", "worked", "evaluate"];
+
+// teller asks through the memory of the bundle.
+function teller({ mem, room, sheet }, all) {
   const write = new TextEncoder(), read = new TextDecoder();
   return (id, state) => {
     const question = write.encode(id + "\u0001" + state);
     const at = room(question.length); // may make the memory grow, and its buffer another
     new Uint8Array(mem.buffer, at, question.length).set(question);
-    const length = brief(question.length);
+    const length = sheet(question.length, all);
     return length < 0 ? globalThis.evenlot.lapse() : read.decode(new Uint8Array(mem.buffer, room(0), length));
   };
 }
@@ -87,5 +90,5 @@ export async function ask(verb, ...args) {
     starting = undefined;
     return { problem: t("This calculation failed inside ({}). What was typed is kept; the calculator was started anew.", answer.panic) };
   }
-  return (verb === "evaluate" || verb === "brief") && typeof answer === "string" ? JSON.parse(answer) : answer;
+  return extents.includes(verb) && typeof answer === "string" ? JSON.parse(answer) : answer;
 }

@@ -142,7 +142,7 @@ func TestEachCalculator(t *testing.T) {
 	for _, c := range all.Calculators() {
 		fn := camel(c.ID)
 		title := strings.ToUpper(fn[:1]) + fn[1:]
-		if !strings.Contains(types, "\n  "+fn+"(input: "+title+"Input): Promise<Result<"+title+"Values, keyof "+title+"Input>>;\n") {
+		if !strings.Contains(types, "\n  "+fn+"(input: "+title+"Input, options?: Options): Promise<Result<"+title+"Values, keyof "+title+"Input>>;\n") {
 			t.Errorf("evenlot.d.ts lacks %s", fn)
 		}
 		if !strings.Contains(module, `"`+fn+`":{"id":"`+c.ID+`"`) {

@@ -67,7 +67,20 @@ async function start(base, bundle, table) {
   const ended = go.run(instance);
   await Promise.race([ready, ended.then(() => { throw new Error("the bundle ended while it started"); })]);
   if (table) own.evenlot.speak(flat(table), true);
+  own.evenlot.sheet = teller(instance.exports, own.evenlot);
   return { verbs: own.evenlot, number: instance.exports.number, ended };
+}
+
+// teller asks for a sheet through the memory of the bundle.
+function teller({ mem, room, sheet }, verbs) {
+  const write = new TextEncoder(), text = new TextDecoder();
+  return (id, state, figures) => {
+    const question = write.encode(id + "\u0001" + state);
+    const at = room(question.length); // may make the memory grow, and its buffer another
+    new Uint8Array(mem.buffer, at, question.length).set(question);
+    const length = sheet(question.length, figures ? 2 : 1);
+    return length < 0 ? verbs.lapse() : text.decode(new Uint8Array(mem.buffer, room(0), length));
+  };
 }
 
 // flat writes an object of strings as the one string that a bundle reads.
@@ -195,8 +208,8 @@ export async function load({ base = here, language = "en" } = {}) {
   };
 
   const byId = (id) => Object.values(calculators).find((c) => c.id === id);
-  const sheetOf = async (c, state, names) => {
-    const answer = await ask(c.bundle, "evaluate", c.id, state);
+  const sheetOf = async (c, state, { figures = true } = {}, names) => {
+    const answer = await ask(c.bundle, "sheet", c.id, state, Boolean(figures));
     return resultOf(typeof answer === "string" ? JSON.parse(answer) : answer, names);
   };
 
@@ -263,10 +276,10 @@ export async function load({ base = here, language = "en" } = {}) {
     language,
     say,
     // evaluate asks by the calculator's address and a form's characters.
-    async evaluate(id, state) {
+    async evaluate(id, state, options) {
       const c = byId(id);
       if (!c) return { ok: false, faults: [], problem: "There is no calculator " + id + "." };
-      return sheetOf(c, state);
+      return sheetOf(c, state, options);
     },
     // convert turns what was typed from one unit into another; null if it cannot.
     async convert(id, typed, unit, from, to) {
@@ -276,9 +289,9 @@ export async function load({ base = here, language = "en" } = {}) {
   };
   for (const verb of ["solve", "dial"]) e[verb] = (name, ...args) => turns[verb](calculators[name], name, ...args);
   for (const [name, c] of Object.entries(calculators)) {
-    e[name] = async (input = {}) => {
+    e[name] = async (input = {}, options) => {
       const { state, faults } = stateOf(c, input);
-      const r = await sheetOf(c, state, c.names);
+      const r = await sheetOf(c, state, options, c.names);
       if (!faults.length) return r;
       // All faults together, each field once.
       const others = r.ok ? [] : r.faults.filter((f) => !faults.some((x) => x.field === f.field));

@@ -52,6 +52,11 @@ export interface Fault<Field = string> {
   text: string;
 }
 
+export interface Options {
+  /** false leaves the figures out, which cost most of an answer. */
+  figures?: boolean;
+}
+
 export interface Table {
   title?: string;
   head: string[];

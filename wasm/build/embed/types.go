@@ -134,7 +134,7 @@ func types(codes []string) ([]byte, error) {
 		for _, text := range c.Cautions {
 			fmt.Fprintf(&functions, "   *\n   * Take care: %s\n", comment(text))
 		}
-		fmt.Fprintf(&functions, "   */\n  %s(input: %sInput): Promise<Result<%[2]sValues, keyof %[2]sInput>>;\n", camel(c.ID), title)
+		fmt.Fprintf(&functions, "   */\n  %s(input: %sInput, options?: Options): Promise<Result<%[2]sValues, keyof %[2]sInput>>;\n", camel(c.ID), title)
 	}
 	b.WriteString("\n/** The calculators. Their functions never reject. */\nexport interface Evenlot {\n" + general + functions.String() + "}\n")
 	return []byte(b.String()), nil
@@ -144,7 +144,7 @@ const general = `  readonly language: Language;
   /** A text of the catalogue in the language; {} takes the next of args. */
   say(english: string, ...args: unknown[]): string;
   /** Asks by the calculator's address, with the characters of a form: as in the address of its page. No limit is filled in. */
-  evaluate(calculator: string, state: Record<string, string>): Promise<Result<Record<string, Value>, string>>;
+  evaluate(calculator: string, state: Record<string, string>, options?: Options): Promise<Result<Record<string, Value>, string>>;
   /** What was typed, in another unit of the same dimension; null if it is no number or there is no such unit. */
   convert(calculator: string, typed: string, unit: string, from: string, to: string): Promise<string | null>;
   /** What one number of the input must read, in its unit, for an output to reach a target in its own. */

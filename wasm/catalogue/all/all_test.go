@@ -246,7 +246,8 @@ func TestUnitsAgree(t *testing.T) {
 
 // What is shown while a hand types is what stands there afterwards: the brief
 // sheet lacks working, notes, figures, tables, how fields were read and what the
-// uncertainty of its further values is made of, and nothing else. What one
+// uncertainty of its further values is made of, and nothing else; the worked one
+// lacks figures. What one
 // sitting keeps from state to state changes nothing either: its sheets are
 // those of a sitting that begins with the state. Each field of each form is
 // tried empty, at both ends of its range, and at its example with another
@@ -259,6 +260,11 @@ func TestBriefSaysTheSame(t *testing.T) {
 			got, want := sitting.Brief(s), c.Eval(s, nil)
 			if w, g := string(want.JSON()), string(sitting.Whole(s).JSON()); w != g {
 				t.Errorf("%s: %v\nfirst %s\nlater %s", c.ID, s, w, g)
+			}
+			noFigures := want
+			noFigures.Figures = nil
+			if w, g := string(noFigures.JSON()), string(sitting.Worked(s).JSON()); w != g {
+				t.Errorf("%s: %v\nworked %s\nwhole  %s", c.ID, s, g, w)
 			}
 			if got.Working != nil || got.Notes != nil && len(got.Notes) > len(want.Notes) || got.Figures != nil || got.Tables != nil || got.Read != nil {
 				t.Errorf("%s: %v: a brief sheet has more than its answer", c.ID, s)

@@ -152,6 +152,9 @@ func waterByVolume() *catalogue.Calculator {
 				return nil
 			}
 			out.Work("W = V*ρ/1000", "W", dec4(m, "g"), "V", in.Text("v"), "ρ", catalogue.Num(rho.InexactFloat64(), 6)+" g/L")
+			if !out.Pictured() {
+				return nil
+			}
 			const n = 50
 			x, y := make([]float64, n+1), make([]float64, n+1)
 			for i := range x {

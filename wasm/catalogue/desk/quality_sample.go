@@ -321,6 +321,9 @@ func computeHowMany(in *catalogue.In, out *catalogue.Out) error {
 		}
 		out.Note("With {} readings the factor is {}, which the margin just covers.", counted(n), num4(k))
 	}
+	if !out.Pictured() {
+		return nil
+	}
 	var x, y []float64
 	for _, m := range [...]int{2, 3, 4, 5, 6, 7, 8, 10, 12, 15, 20, 25, 30, 40, 50, 70, 100, 150, 200} {
 		k, err := sampling.OneSidedFactor(m, cover, sure)

@@ -63,6 +63,9 @@ func computeShortage(in *catalogue.In, out *catalogue.Out) error {
 	out.Work("Q_2 = Q - 2*T_1", "Q_2", grams(s.NeverG), "Q", in.Text("q"), "T_1", grams(s.T1G))
 	out.Note("Few means at most about {} of the packs.", percent(weighing.FewShortPct, 2))
 	sayWeighing(out, s.Notes)
+	if !out.Pictured() {
+		return nil
+	}
 	var x, y []float64
 	for i := range 121 {
 		q := in.F("q") / 4 * math.Pow(16, float64(i)/120)

@@ -189,6 +189,9 @@ func computeNozzle(in *catalogue.In, out *catalogue.Out) error {
 		rows[i] = []string{num(r.Seconds, 3) + " s", pct(r.OxygenPct, 3), pct(j.ExpectedPct, 3), remark}
 	}
 	out.Table("The readings", []string{"Time", "Oxygen", "By the fit", "Remark"}, rows)
+	if !out.Pictured() {
+		return nil
+	}
 	pu := headspace.Purge{StartPct: f.StartPct, SupplyPct: f.SupplyPct, FreeML: in.F("v")}
 	most := 1.15 * math.Max(f.MaxVolumes*in.F("v"), math.Max(s.GasML, p.Volumes*in.F("v")))
 	band := figure.Band{Name: "next bag"}

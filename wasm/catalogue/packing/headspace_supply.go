@@ -78,6 +78,9 @@ func nitrogenSupply() *catalogue.Calculator {
 			if in.F("left") > in.F("g") {
 				out.Note("The cylinder is below the pressure at which it is changed.")
 			}
+			if !out.Pictured() {
+				return nil
+			}
 			x := grid(0, 300, 60)
 			real, ideal := make([]float64, len(x)), make([]float64, len(x))
 			for i, bar := range x {

@@ -79,6 +79,9 @@ func enhancementOf(ratio, e, p float64) float64 { return ratio * p / (621.945 + 
 
 // psychrometric draws where the air stands among the lines of humidity.
 func psychrometric(out *catalogue.Out, t, rh string, p float64, air moisture.Air, s moisture.AirState) {
+	if !out.Pictured() {
+		return
+	}
 	lo, hi := min(air.TempC-12, 5), max(air.TempC+12, 30)
 	lo, hi = max(lo, moisture.AirMinC), min(hi, moisture.AirMaxC)
 	g := grid(lo, hi, 40)

@@ -39,6 +39,14 @@ func roomMoisture() *catalogue.Calculator {
 
 var greenStandard = catalogue.Source{Name: "SCA Green Coffee Defect Classification, 2018", Locator: "green coffee moisture standard", Provenance: "opened"}
 
+// roaTexts are the constants of the curve as the working shows them.
+var roaTexts = func() (texts []string) {
+	for _, v := range moisture.ParchmentArabica().P {
+		texts = append(texts, catalogue.Shortest(v))
+	}
+	return texts
+}()
+
 func computeRoomMoisture(in *catalogue.In, out *catalogue.Out) error {
 	curve := moisture.ParchmentArabica()
 	air := moisture.Air{TempC: in.F("t"), RHPct: in.F("rh")}
@@ -51,14 +59,17 @@ func computeRoomMoisture(in *catalogue.In, out *catalogue.Out) error {
 	if !out.Full() {
 		return nil
 	}
-	p := curve.P
+	p := roaTexts
 	out.Work("X = (p_1*f + p_2*f^2 + p_3*f^3)*exp((q_1*f + q_2*f^2 + q_3*f^3)*t)",
 		"X", catalogue.Num(e.DryMoisturePct, 4)+" % dry basis", "f", catalogue.Num(air.RHPct/100, 4), "t", in.Text("t"),
-		"p_1", catalogue.Shortest(p[0]), "p_2", catalogue.Shortest(p[1]), "p_3", catalogue.Shortest(p[2]), "q_1", catalogue.Shortest(p[3]), "q_2", catalogue.Shortest(p[4]), "q_3", catalogue.Shortest(p[5]))
+		"p_1", p[0], "p_2", p[1], "p_3", p[2], "q_1", p[3], "q_2", p[4], "q_3", p[5])
 	out.Work("M = 100*X/(100 + X)", "M", catalogue.Num(e.MoisturePct, 4)+" %", "X", catalogue.Num(e.DryMoisturePct, 4))
 	out.Note("The curve is that of parchment arabica while it dries. Hulled beans, other species and lots that take up water may differ by more than its stated error.")
 	if e.Notes&moisture.Extrapolated != 0 {
 		out.Note("This room lies outside the temperatures or humidities of the curve's data: the number is extrapolated.")
+	}
+	if !out.Pictured() {
+		return nil
 	}
 	const n = 60
 	x, mid, lo, hi := make([]float64, 0, n), make([]float64, 0, n), make([]float64, 0, n), make([]float64, 0, n)
