@@ -533,7 +533,10 @@ func (l *Locale) toldOfRows(f Field, fe *fault.FieldError) string {
 	if row := rowOf(fe.Field); row != "" {
 		return l.say("{}: row {} of those that read well says {}; it takes {}.", l.label(f), row, given, span)
 	}
-	return l.say("{} holds {}; it takes {}.", l.label(f), given, span)
+	if len(fe.Unit) > 3 { // a word, which one of its kind would want in the singular
+		given = fe.Given
+	}
+	return l.say("{}: {} in all; it takes {}.", l.label(f), given, span)
 }
 
 // possibleOfRows says which change of a series would make an answer exist.
