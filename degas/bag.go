@@ -30,14 +30,17 @@ type Bag struct {
 	OutsideKPa float64 // kPa absolute; accepted MinPressureKPa to 110
 }
 
-const maxCoffeeG = 1e6
+const (
+	maxCoffeeG = 1e6
+	maxSlackML = 1e7
+)
 
 func (b Bag) check() []*FieldError {
 	bad := fault.Float(nil, "CoffeeG", b.CoffeeG, 1, maxCoffeeG, "g")
 	bad = b.Coffee.check(bad)
 	bad = fault.Float(bad, "SealedDays", b.SealedDays, 0, MaxDays, "days")
 	bad = fault.Float(bad, "GasML", b.GasML, 1, 1e7, "mL")
-	bad = fault.Float(bad, "SlackML", b.SlackML, 0, 1e7, "mL")
+	bad = fault.Float(bad, "SlackML", b.SlackML, 0, maxSlackML, "mL")
 	bad = fault.Float(bad, "ValveKPa", b.ValveKPa, 0, 50, "kPa gauge")
 	bad = fault.Float(bad, "TempC", b.TempC, MinTempC, MaxTempC, "°C")
 	return fault.Float(bad, "OutsideKPa", b.OutsideKPa, MinPressureKPa, 110, "kPa absolute")
@@ -181,6 +184,9 @@ func DaysToGauge(b Bag, gaugeKPa float64) (float64, error) {
 				none.Field, none.Given, none.Unit = "CoffeeG", fault.Shortest(b.CoffeeG), "g"
 				none.Min, none.Max = b.CoffeeG*(wanted/all)*(1+1e-12), maxCoffeeG
 			}
+			if none.Min > none.Max { // nor is there so much coffee
+				return 0, &ImpossibleError{Quantity: none.Quantity, Why: none.Why}
+			}
 		}
 		return 0, none
 	}
@@ -216,15 +222,19 @@ func HoldDays(b Bag, gaugeKPa float64) (float64, error) {
 		return 0, nil
 	}
 	long := func(may float64) bool {
-		return may < all*MinLeftPct/100 || !(b.Coffee.Curve.reaches(may/all) <= MaxDays)
+		return may < all && (may < all*MinLeftPct/100 || !(b.Coffee.Curve.reaches(may/all) <= MaxDays))
 	}
 	if long(may) {
 		least, _ := b.Coffee.Curve.share(MaxDays)
 		least = math.Max(least, MinLeftPct/100) * all
 		rise := gaugeKPa / b.OutsideKPa
-		return 0, &ImpossibleError{Quantity: "hold", Why: "the pack takes up almost none of the gas",
-			Field: "SlackML", Given: fault.Shortest(b.SlackML),
-			Min: num.Inside((least-rise*b.GasML)/(1+rise), 1e7, func(mL float64) bool { return !long(room(mL)) }), Max: 1e7, Unit: "mL"}
+		none := &ImpossibleError{Quantity: "hold", Why: "the pack takes up almost none of the gas"}
+		if long(room(maxSlackML)) { // nor does the slackest
+			return 0, none
+		}
+		none.Field, none.Given, none.Unit = "SlackML", fault.Shortest(b.SlackML), "mL"
+		none.Min, none.Max = num.Inside((least-rise*b.GasML)/(1+rise), maxSlackML, func(mL float64) bool { return !long(room(mL)) }), maxSlackML
+		return 0, none
 	}
 	return b.Coffee.Curve.reaches(may / all), nil
 }
@@ -243,7 +253,7 @@ func HoldDays(b Bag, gaugeKPa float64) (float64, error) {
 //
 // Source: ideal gas law.
 func SlackMgPerG(slackML, coffeeG float64, at Conditions) (float64, error) {
-	bad := fault.Float(nil, "slackML", slackML, 0, 1e7, "mL")
+	bad := fault.Float(nil, "slackML", slackML, 0, maxSlackML, "mL")
 	bad = fault.Float(bad, "coffeeG", coffeeG, 1, 1e6, "g")
 	if err := fault.Input(at.check(bad)); err != nil {
 		return 0, err

@@ -347,7 +347,7 @@ func TestFromLossesEnds(t *testing.T) {
 			if !errors.As(err, &none) {
 				continue
 			}
-			if none.Min == a.GoneMgPerG && none.Max == MaxGasMgPerG {
+			if none.Field == "" {
 				continue // no coffee has either of the two, and one range cannot tell
 			}
 			refused++
@@ -395,6 +395,9 @@ func TestNamedEndsCanBeHad(t *testing.T) {
 			return
 		}
 		tried[name]++
+		if none.Field == "" {
+			return // no change of one field helps
+		}
 		if !(none.Min <= none.Max) {
 			t.Fatalf("%s: %v", name, err)
 		}
@@ -424,6 +427,9 @@ func TestNamedEndsCanBeHad(t *testing.T) {
 		try("window", func(_ string, v float64) error { p := plan; p.LeftMgPerG = v; return second(RestWindow(p)) }, second(RestWindow(plan)))
 		b := bag()
 		b.Coffee, b.SlackML, b.GasML = co, between(1, 3e4), between(50, 3000)
+		if draw.IntN(3) == 0 { // packs of any size, drawn by themselves
+			b.CoffeeG, b.GasML, b.SlackML = between(1, 1e6), between(1, 1e7), between(1e-3, 1e7)
+		}
 		kPa := between(0.1, 700)
 		with := func(f func(Bag, float64) (float64, error)) func(string, float64) error {
 			return func(field string, v float64) error {
@@ -444,7 +450,9 @@ func TestNamedEndsCanBeHad(t *testing.T) {
 			}
 		}
 		try("gauge", with(DaysToGauge), second(DaysToGauge(b, kPa)))
-		b.SlackML = between(1e-3, 3)
+		if b.SlackML < 3e4 {
+			b.SlackML = between(1e-3, 3)
+		}
 		try("hold", with(HoldDays), second(HoldDays(b, kPa)))
 		r := Room{VolumeM3: between(5, 500), SourceLPerHour: between(0.01, 50), FreshM3PerHour: between(1, 500), OutdoorPPM: 420}
 		try("room", func(_ string, v float64) error { return second(HoursToLimit(r, v)) }, second(HoursToLimit(r, between(500, 1e6))))
@@ -458,6 +466,10 @@ func TestNamedEndsCanBeHad(t *testing.T) {
 			}
 			return second(StretchedThrough(p, q))
 		}, second(StretchedThrough(p, q)))
+		if draw.IntN(3) == 0 { // hardly more than at the first
+			q.GonePct = p.GonePct + (99-p.GonePct)*between(1e-15, 1e-2)
+			q.Days = p.Days * between(1.01, 1e4)
+		}
 		fast := between(1, 99)
 		try("two pools", func(field string, v float64) error {
 			q, fast := q, fast
@@ -466,13 +478,7 @@ func TestNamedEndsCanBeHad(t *testing.T) {
 			} else {
 				q.GonePct = v
 			}
-			err := second(TwoPoolsThrough(fast, p, q))
-			var then *ImpossibleError
-			if field == "b.GonePct" && errors.As(err, &then) && then.Field == "fastPct" {
-				fast = then.Min // with that second share it takes another first one
-				err = second(TwoPoolsThrough(fast, p, q))
-			}
-			return err
+			return second(TwoPoolsThrough(fast, p, q))
 		}, second(TwoPoolsThrough(fast, p, q)))
 	}
 	for _, name := range []string{"age", "amount", "window", "gauge", "hold", "room", "stretched", "two pools"} {

@@ -134,7 +134,8 @@ func StretchedThrough(a, b Point) (Stretched, error) {
 //
 // The share in the fast pool cannot come from two points; it is an assumption.
 // Bad fields are refused together with an [*InputError]; points that no two
-// pools of that division go through are an [*ImpossibleError].
+// pools of that division go through are an [*ImpossibleError], which names no
+// field where no change of one helps.
 //
 // Source: inverse of [TwoPools] by bracketed root: the second equation rises
 // with y₁ wherever y₁ is not under x₁.
@@ -149,14 +150,17 @@ func TwoPoolsThrough(fastPct float64, a, b Point) (TwoPools, error) {
 	}
 	none := &ImpossibleError{Quantity: "two pools", Why: "no two rates go through both points with that share in the fast pool",
 		Field: "b.GonePct", Given: fault.Shortest(b.GonePct), Min: math.Max(math.Nextafter(a.GonePct, 100), least), Max: math.Min(99, most), Unit: "%"}
-	middle := (none.Min + none.Max) / 2
 	taken := func(pct float64) bool {
 		_, _, _, ok := twoPools(fastPct, a, Point{b.Days, pct})
 		return ok
 	}
-	if none.Min < none.Max && taken(middle) {
-		none.Min, none.Max = num.Inside(none.Min, middle, taken), num.Inside(none.Max, middle, taken)
-		return TwoPools{}, none
+	for part := 0.5; part > 1e-9 && none.Min < none.Max; part /= 2 {
+		for _, at := range [...]float64{none.Min + part*(none.Max-none.Min), none.Max - part*(none.Max-none.Min)} {
+			if taken(at) {
+				none.Min, none.Max = num.Furthest(at, none.Min, taken), num.Furthest(at, none.Max, taken)
+				return TwoPools{}, none
+			}
+		}
 	}
 	// No second share will do with this one in the fast pool, but perhaps another.
 	fits := func(pct float64) bool {
@@ -168,28 +172,19 @@ func TwoPoolsThrough(fastPct float64, a, b Point) (TwoPools, error) {
 		none.Min, none.Max = num.Furthest(pct, 1, fits), num.Furthest(pct, 99, fits)
 		return TwoPools{}, none
 	}
-	// None will: the second point lies below what the slowest pool leaves, or
-	// where one pool takes it, or beyond.
-	none.Why = "no two rates go through both points"
-	least, most = a.GonePct, -100*math.Expm1(math.Log1p(-a.GonePct/100)*b.Days/a.Days)
-	shared := func(pct float64) bool {
-		_, ok := fastFor(a, Point{b.Days, pct})
-		return ok
-	}
-	for part := 0.5; part > 1e-9; part /= 2 {
-		if pct := least + part*(most-least); pct <= 99 && shared(pct) {
-			none.Min, none.Max = num.Furthest(pct, least, shared), num.Furthest(pct, math.Min(99, most), shared)
-			break
-		}
-	}
-	return TwoPools{}, none
+	// None will: both must change.
+	return TwoPools{}, &ImpossibleError{Quantity: none.Quantity, Why: "no two rates go through both points"}
 }
 
 // fastFor is a share in the fast pool with which two pools go through both
 // points: one that is gone at the first, while the slow pool leaks as much as is
 // gone between the two, or a part or many times that.
 func fastFor(a, b Point) (pct float64, ok bool) {
-	for leak := (b.GonePct - a.GonePct) / 8192; leak < 100; leak *= 2 {
+	least := (b.GonePct - a.GonePct) / 8192
+	if !(least > 0) {
+		return 0, false
+	}
+	for leak := max(least, 1e-12); leak < 100; leak *= 2 {
 		if pct := a.GonePct - leak; pct >= 1 {
 			if _, _, _, ok := twoPools(pct, a, b); ok {
 				return pct, true
@@ -297,7 +292,8 @@ type Loss struct {
 // For first order q₁/q₂ lies between t₁/t₂, where the gas has no end, and 1,
 // where it has come to one. Bad fields are refused together with an
 // [*InputError]; losses outside are an [*ImpossibleError] that says which
-// second losses are possible.
+// second losses are possible, or first ones; it names no field where neither
+// loss is that of any coffee.
 //
 // Source: inverse of [FirstOrder] by bracketed root.
 func FirstOrderFromLosses(a, b Loss) (Coffee, error) {
@@ -377,6 +373,8 @@ func fromLosses(what string, one Curve, a, b Loss) (Coffee, error) {
 		none.Min, none.Max = least, most
 	} else if least, most, ok := beside(one, b, a.Days, slow, fast); ok {
 		none.Field, none.Given, none.Min, none.Max = "a.GoneMgPerG", fault.Shortest(a.GoneMgPerG), least, most
+	} else { // no coffee loses either of them so early or so late
+		none.Field, none.Given, none.Min, none.Max, none.Unit = "", "", 0, 0, ""
 	}
 	return Coffee{}, none
 }

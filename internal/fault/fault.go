@@ -63,7 +63,7 @@ func (e *InputError) Unwrap() []error {
 type ImpossibleError struct {
 	Quantity string  // what was asked for, such as "flushes"
 	Why      string  // why it does not exist, in one clause
-	Field    string  // the input whose change makes an answer possible
+	Field    string  // the input whose change makes an answer possible; empty where no change of one does
 	Given    string  // that input's value as given
 	Min, Max float64 // where an answer exists, in Unit, all else unchanged
 	Unit     string
@@ -71,7 +71,11 @@ type ImpossibleError struct {
 
 // Error says what has no answer, why, and what would make one possible.
 func (e *ImpossibleError) Error() string {
-	return "no " + e.Quantity + ": " + e.Why + "; " + e.Field + " is " + joined(e.Given, e.Unit) +
+	text := "no " + e.Quantity + ": " + e.Why
+	if e.Field == "" {
+		return text
+	}
+	return text + "; " + e.Field + " is " + joined(e.Given, e.Unit) +
 		", possible with " + between(e.Min, e.Max, e.Unit)
 }
 
