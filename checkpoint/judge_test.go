@@ -147,6 +147,14 @@ func TestWords(t *testing.T) {
 	}
 }
 
+// A chance of nothing is 0, not −0.
+func TestTogetherCertain(t *testing.T) {
+	lot, err := Together(Verdict{Word: In, InPct: 100}, Verdict{Word: In, InPct: 100})
+	if err != nil || lot.AllInPct != 100 || lot.SomeOutPct != 0 || math.Signbit(lot.SomeOutPct) {
+		t.Errorf("%+v, %v", lot, err)
+	}
+}
+
 func TestTogether(t *testing.T) {
 	in, out, close := Verdict{Word: In, InPct: 95}, Verdict{Word: Out, InPct: 2}, Verdict{Word: TooClose, InPct: 60}
 	for _, c := range []struct {

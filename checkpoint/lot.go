@@ -68,6 +68,6 @@ func Together(verdicts ...Verdict) (Lot, error) {
 			least, lot.Weakest = v.InPct, i
 		}
 	}
-	lot.AllInPct, lot.SomeOutPct = 100*math.Exp(logAll), -100*math.Expm1(logAll)
+	lot.AllInPct, lot.SomeOutPct = 100*math.Exp(logAll), 0-100*math.Expm1(logAll) // never −0
 	return lot, nil
 }

@@ -90,7 +90,7 @@ func Individuals(x []float64, setAside ...int) (Pair, error) {
 	}
 	if pairs == 0 {
 		return Pair{}, &ImpossibleError{Quantity: "lines", Why: "too few readings in a row are left",
-			Field: "setAside", Given: strconv.Itoa(len(setAside)), Min: 0, Max: float64(len(x) - 2), Unit: "readings"}
+			Field: "setAside", Given: strconv.Itoa(len(setAside)), Min: 0, Max: float64(most(len(x), setAside)), Unit: "readings"}
 	}
 	centre := x[0] + rest/float64(n)
 	moving /= float64(pairs)
@@ -107,6 +107,28 @@ func Individuals(x []float64, setAside ...int) (Pair, error) {
 		Spread: Lines{moving, 0, f.D4 * moving, f.RangeSD * sigma},
 		Points: n,
 	}, nil
+}
+
+// most is how many of the readings to set aside, from the first, leave two in a
+// row.
+func most(n int, setAside []int) int {
+	marks, pairs := make([]bool, n), n-1
+	for k, i := range setAside {
+		if marks[i] {
+			continue
+		}
+		marks[i] = true
+		if i > 0 && !marks[i-1] {
+			pairs--
+		}
+		if i < n-1 && !marks[i+1] {
+			pairs--
+		}
+		if pairs == 0 {
+			return k
+		}
+	}
+	return len(setAside)
 }
 
 // noScatter says that none of n places shows any scatter, and that one would
@@ -188,7 +210,19 @@ func MeanAndSD(x []float64, size int) (Pair, error) {
 	if s == 0 {
 		return Pair{}, noScatter(groups, "groups of unlike readings")
 	}
-	return FromMeanSD(mean(x), s, size, groups)
+	f, err := GroupFactors(size)
+	if err != nil {
+		return Pair{}, err
+	}
+	return fromMeanSD(mean(x), s, f, groups), nil
+}
+
+func fromMeanSD(grandMean, meanSD float64, f Factors, groups int) Pair {
+	return Pair{
+		Level:  Lines{grandMean, grandMean - f.A3*meanSD, grandMean + f.A3*meanSD, f.A3 * meanSD / 3},
+		Spread: Lines{meanSD, f.B3 * meanSD, f.B4 * meanSD, (f.B4 - 1) * meanSD / 3},
+		Points: groups,
+	}
 }
 
 func groupSD(x []float64) (m, sd float64) {
@@ -223,11 +257,7 @@ func FromMeanSD(grandMean, meanSD float64, size, groups int) (Pair, error) {
 	if err != nil {
 		return Pair{}, err
 	}
-	return Pair{
-		Level:  Lines{grandMean, grandMean - f.A3*meanSD, grandMean + f.A3*meanSD, f.A3 * meanSD / 3},
-		Spread: Lines{meanSD, f.B3 * meanSD, f.B4 * meanSD, (f.B4 - 1) * meanSD / 3},
-		Points: groups,
-	}, nil
+	return fromMeanSD(grandMean, meanSD, f, groups), nil
 }
 
 // Groups returns the mean, range and standard deviation of each group, for

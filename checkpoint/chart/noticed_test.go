@@ -1,7 +1,9 @@
 package chart
 
 import (
+	"errors"
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"example.org/evenlot/internal/num"
@@ -46,7 +48,7 @@ func TestWhatARefusalNames(t *testing.T) {
 		{still(0, 0.995e-15, -inf, 3), "SD is 9.95e-16; accepted: 1e-15 to 1e+15 (so small beside the limits that no index holds it)"},
 		{one(Individuals([]float64{1, 2, MaxMagnitude * 2})), "x[2] is 2e+15; accepted: -1e+15 to 1e+15"},
 		{one(Individuals(x, 4, 0, -1)), "setAside[0] is 4; accepted: 0 to 3; setAside[2] is -1; accepted: 0 to 3"},
-		{one(Individuals(x, 0, 2)), "no lines: too few readings in a row are left; setAside is 2 readings, possible with 0 to 2 readings"},
+		{one(Individuals(x, 0, 2)), "no lines: too few readings in a row are left; setAside is 2 readings, possible with 0 to 1 readings"},
 		{one(Individuals([]float64{5, 5, 5})), "no lines: the readings have no scatter; a finer meter would show some; x is 0 readings unlike the one before, possible with 1 to 2 readings unlike the one before"},
 		{one(MeanAndRange([]float64{1, 2, 3, 4, 5}, 2)), "x is 5 readings; accepted: 4 to 1000000 readings (whole groups of 2, two at least)"},
 		{one(MeanAndRange(x, 4)), "x is 4 readings; accepted: 8 to 1000000 readings (whole groups of 4, two at least)"},
@@ -329,5 +331,49 @@ func TestManySetAside(t *testing.T) {
 	p, err := Individuals(x, aside...)
 	if err != nil || p.Points != n || !near(p.Spread.Centre, moving/float64(pairs), 1e-12) || !(math.Abs(p.Level.Centre-sum/float64(n)) <= 1e-12) {
 		t.Errorf("%+v, %v; want %d points about %v, ranges %v", p, err, n, sum/float64(n), moving/float64(pairs))
+	}
+}
+
+// So many of the readings as is said can be set aside, from the first, and one
+// more cannot.
+func TestAsManySetAsideAsSaid(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 7))
+	refused := 0
+	for range 2000 {
+		x := make([]float64, 2+r.IntN(9))
+		for i := range x {
+			x[i] = r.NormFloat64()
+		}
+		aside := make([]int, 1+r.IntN(2*len(x)))
+		for i := range aside {
+			aside[i] = r.IntN(len(x))
+		}
+		_, err := Individuals(x, aside...)
+		var none *ImpossibleError
+		if !errors.As(err, &none) {
+			continue
+		}
+		refused++
+		most := int(none.Max)
+		if most < 0 || most >= len(aside) {
+			t.Fatalf("%d of %v: %v", len(x), aside, err)
+		}
+		if _, err := Individuals(x, aside[:most]...); err != nil {
+			t.Fatalf("%d of %v: %d of them: %v", len(x), aside, most, err)
+		}
+		if _, err := Individuals(x, aside[:most+1]...); err == nil {
+			t.Fatalf("%d of %v: %d of them can be set aside", len(x), aside, most+1)
+		}
+	}
+	if refused < 200 {
+		t.Errorf("only %d refused", refused)
+	}
+}
+
+// Readings at the ends of what is accepted have a deviation over that.
+func TestFarReadingsHaveLines(t *testing.T) {
+	p, err := MeanAndSD([]float64{MaxMagnitude, -MaxMagnitude, MaxMagnitude, -MaxMagnitude}, 2)
+	if err != nil || p.Level.Centre != 0 || !near(p.Spread.Centre, math.Sqrt2*MaxMagnitude, 1e-14) {
+		t.Errorf("%+v, %v", p, err)
 	}
 }

@@ -359,3 +359,18 @@ func TestTrueShareThatIsNamed(t *testing.T) {
 		}
 	}
 }
+
+// The same scores have the same chance to the last digit, however often they are
+// asked.
+func TestFriedmanIsTheSameEachTime(t *testing.T) {
+	scores := [][]float64{{7, 8, 6, 9, 5}, {6, 8, 7, 9, 5}, {7, 7, 6, 8, 5}, {5, 8, 7, 9, 6}, {6, 6, 7, 8, 9}}
+	first, err := Friedman(scores)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for range 50 {
+		if again, err := Friedman(scores); err != nil || again != first {
+			t.Fatalf("%+v, then %+v (%v)", first, again, err)
+		}
+	}
+}

@@ -163,7 +163,13 @@ func byEnumeration(ranks [][]int, least int) (p float64, ok bool) {
 			return 0, false
 		}
 		next := map[uint64]float64{}
-		for key, weight := range states {
+		keys := make([]uint64, 0, len(states)) // in an order, so that the sum is the same each time
+		for key := range states {
+			keys = append(keys, key)
+		}
+		slices.Sort(keys)
+		for _, key := range keys {
+			weight := states[key]
 			share := weight / float64(len(perms))
 			at := unpack(key, n)
 			for _, perm := range perms {

@@ -529,3 +529,25 @@ func TestScatterThatIsNamed(t *testing.T) {
 		}
 	}
 }
+
+// A whole number of readings is dropped at each end where the share is whole,
+// whatever rounding does to it: x_i = i² tells each number from the next.
+func TestTrimmedByWholeShares(t *testing.T) {
+	for n := 3; n <= 300; n++ {
+		x := make([]float64, n)
+		for i := range x {
+			x[i] = float64(i * i)
+		}
+		for pct := range 50 {
+			drop := pct * n / 100
+			sum := 0.0
+			for _, v := range x[drop : n-drop] {
+				sum += v
+			}
+			want := sum / float64(n-2*drop)
+			if m, err := TrimmedMean(x, float64(pct)); err != nil || !near(m, want, 1e-12) {
+				t.Errorf("%d %% of %d: %v, %v; without %d at each end %v", pct, n, m, err, drop, want)
+			}
+		}
+	}
+}

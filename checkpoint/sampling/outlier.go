@@ -243,7 +243,7 @@ func middle(x []float64) float64 {
 // TrimmedMean returns the mean without a stated share of the readings at each
 // end.
 //
-//	drop ⌊α·n⌋ at each end
+//	drop ⌊α·n⌋ at each end; a whole number that rounding misses counts as that number
 //
 //	x  readings     any unit, 3 to 1 000 000, each within ±1e15
 //	α  trimPct/100  %, accepted 0 to 49
@@ -257,7 +257,11 @@ func TrimmedMean(readings []float64, trimPct float64) (float64, error) {
 	}
 	x := slices.Clone(readings)
 	slices.Sort(x)
-	drop := int(trimPct / 100 * float64(len(x)))
+	share := trimPct * float64(len(x)) / 100
+	drop := int(share)
+	if whole := math.Round(share); math.Abs(share-whole) <= 1e-15*whole {
+		drop = int(whole)
+	}
 	mean, _, _ := momentsOf(x[drop:len(x)-drop], func(v float64) float64 { return v })
 	return mean, nil
 }

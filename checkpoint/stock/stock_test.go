@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"errors"
 	"math"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"slices"
@@ -552,14 +553,14 @@ func TestNewsvendorNearAnEnd(t *testing.T) {
 		{"10.0000000000000000000000000000000001", "10", "0", -12.421412039437843},
 	} {
 		trade := Trade{decimal.RequireFromString(c.price), decimal.RequireFromString(c.cost), decimal.RequireFromString(c.left)}
-		o, err := Newsvendor(Market{trade, 100, 10})
-		if err != nil || !near(o.Bags, 100+10*c.z, 1e-11) {
-			t.Errorf("%+v: %+v, %v; want %v bags", c, o, err, 100+10*c.z)
+		o, err := Newsvendor(Market{trade, 100, 5})
+		if err != nil || !near(o.Bags, 100+5*c.z, 1e-11) {
+			t.Errorf("%+v: %+v, %v; want %v bags", c, o, err, 100+5*c.z)
 		}
 		gain, _ := trade.PriceEach.Sub(trade.CostEach).Float64()
 		loss, _ := trade.CostEach.Sub(trade.LeftoverEach).Float64()
 		// profit = (p − c)·μ − (p − s)·φ(z)·σ
-		if want := gain*100 - (gain+loss)*10*math.Exp(-c.z*c.z/2)/math.Sqrt(2*math.Pi); !near(o.Profit, want, 1e-12*gain*100) {
+		if want := gain*100 - (gain+loss)*5*math.Exp(-c.z*c.z/2)/math.Sqrt(2*math.Pi); !near(o.Profit, want, 1e-12*gain*100) {
 			t.Errorf("%+v: profit %v, want %v", c, o.Profit, want)
 		}
 		if !(o.Mismatch > 0) {
@@ -606,5 +607,38 @@ func TestRoastDayThatIsNamed(t *testing.T) {
 		if _, err := RoastPlan(cycle); (err == nil) != ok {
 			t.Errorf("%d days: %v", days, err)
 		}
+	}
+}
+
+// The normal never has less than nothing held or served: where it would, the
+// answer is refused, and the widest spread named is the end of it.
+func TestNewsvendorHoldsSomething(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 30))
+	refused := 0
+	for range 2000 {
+		price := 1 + 20*r.Float64()
+		cost := price * (1 - math.Pow(10, -5*r.Float64()))
+		m := Market{Trade{decimal.NewFromFloat(price), decimal.NewFromFloat(cost), decimal.NewFromFloat(-1000 * r.Float64())}, math.Pow(10, 4*r.Float64()), 0}
+		m.SDBags = m.MeanBags * r.Float64()
+		o, err := Newsvendor(m)
+		var none *ImpossibleError
+		if errors.As(err, &none) {
+			refused++
+			if none.Field != "SDBags" || none.Min != 0 || !(none.Max < m.SDBags) {
+				t.Fatalf("%v: %v", m, err)
+			}
+			m.SDBags = none.Max * (1 + 1e-9)
+			if _, err := Newsvendor(m); err == nil {
+				t.Fatalf("%v: a wider spread than %v is answered", m, none.Max)
+			}
+			m.SDBags = none.Max
+			o, err = Newsvendor(m)
+		}
+		if err != nil || !(o.Bags >= 0) || !(o.FillPct >= 0 && o.FillPct <= 100) {
+			t.Fatalf("%v: %+v, %v", m, o, err)
+		}
+	}
+	if refused < 100 {
+		t.Errorf("only %d refused", refused)
 	}
 }

@@ -161,8 +161,10 @@ type Market struct {
 //
 // However little a bag left over loses, or a bag sold earns, z comes from the
 // difference in decimals. A spread over a third of the mean gives the normal a
-// share of negative demand: take [BestStock]. Fields outside their range are
-// refused with an [*InputError].
+// share of negative demand: take [BestStock]. Where a thin margin and a wide
+// spread make so much of it that less than nothing would be served, there is no
+// answer: an [*ImpossibleError] says up to which spread there is. Fields outside
+// their range are refused with an [*InputError].
 //
 // Source: Porteus, Foundations of Stochastic Inventory Theory, 2002, ch. 1;
 // Gallego, The newsvendor problem, 1995.
@@ -173,7 +175,13 @@ func Newsvendor(market Market) (Order, error) {
 		return Order{}, err
 	}
 	z := market.z()
-	short, left := market.SDBags*NormalLoss(z), market.SDBags*NormalLoss(-z)
+	lost := NormalLoss(z) // over −z: where more than nothing is served, more than nothing is held
+	short, left := market.SDBags*lost, market.SDBags*NormalLoss(-z)
+	if short > market.MeanBags {
+		return Order{}, &ImpossibleError{Quantity: "stock", Why: "with so wide a spread the normal takes much of the demand for negative; take a histogram",
+			Field: "SDBags", Given: fault.Shortest(market.SDBags), Min: 0,
+			Max: num.Inside(market.MeanBags/lost, 0, func(sd float64) bool { return sd*lost <= market.MeanBags }), Unit: "bags"}
+	}
 	return market.order(market.MeanBags+z*market.SDBags, 100*market.ratio(), market.MeanBags, short, left), nil
 }
 

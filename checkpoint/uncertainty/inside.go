@@ -16,6 +16,10 @@ import (
 //	y, u, ν  q       as its own check accepts
 //	lo, hi   lo, hi  same unit, lo ≤ hi; infinities leave a side open
 //
+// The Shape of q is not asked: what is judged is mostly a result, of several
+// inputs. For one reading that is flat between two ends, and whose limit lies
+// near them, take [Simulate].
+//
 // Source: JCGM 106:2012, 7.2.2 note; JCGM 101:2008, 6.4.9.
 func InsidePct(q Quantity, lo, hi float64) (float64, error) {
 	bad := q.check(nil, "q.")

@@ -58,6 +58,7 @@ func TestWhatARefusalNames(t *testing.T) {
 			"no uncertainty: the formula has no finite value within half a standard uncertainty of the inputs; inputs[1].U is 0.4, possible with 0 to 0.2"},
 
 		{plan(func(p *Plan) { p.MinDraws, p.MaxDraws = 30000, 20000 }), "MaxDraws is 20000 draws; accepted: 30000 to 1000000000 draws"},
+		{plan(func(p *Plan) { p.MinDraws, p.MaxDraws = 25000, 25000 }), "MaxDraws is 25000 draws; accepted: 30000 to 1000000000 draws"},
 		{plan(func(p *Plan) { p.MaxDraws = 19999 }), "MaxDraws is 19999 draws; accepted: 20000 to 1000000000 draws"},
 		{plan(func(p *Plan) { p.MinDraws = 2e9 }), "MinDraws is 2000000000 draws; accepted: 0 to 1000000000 draws; MaxDraws is 20000 draws; accepted: 1000000000 to 1000000000 draws"},
 		{plan(func(p *Plan) { p.Lo, p.Hi = inf, inf }), "Lo is +Inf; accepted: 1e+15 or less"},

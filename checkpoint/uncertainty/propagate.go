@@ -216,7 +216,9 @@ func propagate(f Model, inputs []Quantity, correlations []Correlation) (Result, 
 			}
 		}
 	}
-	if v := r.U*r.U + second; v > 0 {
+	if second >= 0 { // without squares that vanish or overflow
+		r.SecondU = math.Hypot(r.U, math.Sqrt(second))
+	} else if v := r.U*r.U + second; v > 0 {
 		r.SecondU = math.Sqrt(v)
 	}
 	if math.IsInf(r.SecondU, 0) { // as it is where U is; Shift's parts are under 1e154

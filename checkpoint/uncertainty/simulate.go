@@ -35,8 +35,8 @@ const (
 type Plan struct {
 	CoveragePct float64 // share that the intervals hold, %, 50 to 99
 	Digits      int     // significant digits of the uncertainty that are to be stable, 1 or 2
-	MinDraws    int     // draws to make at least, count
-	MaxDraws    int     // draws to make at most, count, 20 000 to 1e9
+	MinDraws    int     // draws to make at least, count; whole batches of Batch are made
+	MaxDraws    int     // draws to make at most, count, 20 000 and the batches of MinDraws to 1e9
 	Seed        uint64  // the same seed gives the same answer
 	Lo, Hi      float64 // the limit to count draws inside of, in the result's unit; both zero count nothing
 }
@@ -207,7 +207,7 @@ func (p Plan) check(inputs []Quantity, correlations []Correlation) error {
 	bad = fault.Float(bad, "CoveragePct", p.CoveragePct, 50, 99, "%")
 	bad = fault.Int(bad, "Digits", p.Digits, 1, 2, "digits")
 	bad = fault.Int(bad, "MinDraws", p.MinDraws, 0, 1e9, "draws")
-	bad = fault.Int(bad, "MaxDraws", p.MaxDraws, max(2*Batch, min(p.MinDraws, 1e9)), 1e9, "draws")
+	bad = fault.Int(bad, "MaxDraws", p.MaxDraws, max(2*Batch, (min(p.MinDraws, 1e9)+Batch-1)/Batch*Batch), 1e9, "draws")
 	if math.IsNaN(p.Lo) || math.IsInf(p.Lo, 1) {
 		bad = fault.Float(bad, "Lo", p.Lo, math.Inf(-1), MaxMagnitude, "")
 	}
