@@ -51,7 +51,7 @@ func TestWhatARefusalNames(t *testing.T) {
 		// Half of 1 g goes beside the coffee, a trace more when rounded to 12
 		// places, and less than that trace would leave the grounds.
 		{dose(DosePlan{DoseG: d("0.1"), Ratio: d("10"), RetainedGPerG: d("4.999999999992"), BypassPct: d("50.00000000005")}),
-			"no brew: so little beverage cannot be weighed; BeverageG is 0.5000000000008 g, possible with 0.1 to 4000000 g"},
+			"no brew: the grounds keep all the water that is poured on them; Ratio is 10 g/g, possible with 10.001 to 40 g/g"},
 		{kept(WeighedBrew{DoseG: d("20"), WaterG: d("300"), BeverageG: d("300.1")}),
 			"no retained water: more came out than was poured in; BeverageG is 300.1 g, possible with 0.1 to 300 g"},
 		{full(Fill{EmptyG: d("150"), FullG: d("150"), TempC: d("20")}),

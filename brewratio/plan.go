@@ -103,9 +103,8 @@ func plan(dose, ratio, retained, bypassPct decimal.Decimal, notes Notes) (Plan, 
 	p.RetainedG = dose.Mul(retained)
 	p.BrewedG = p.BrewWaterG.Sub(p.RetainedG)
 	p.BeverageG = p.BrewedG.Add(p.BypassG)
-	if !p.BrewedG.IsPositive() {
-		return Plan{}, &ImpossibleError{Quantity: "brew", Why: "so little beverage cannot be weighed",
-			Field: "BeverageG", Given: fault.Digits(p.BeverageG), Min: MinWaterG, Max: MaxWaterG, Unit: "g"}
+	if !p.BrewedG.IsPositive() { // to the last place that is kept
+		return Plan{}, keepsAll(ratio, retained, bypassPct)
 	}
 	var n Notes
 	p.BrewRatio, n = quotient(p.BrewWaterG, dose)

@@ -132,6 +132,11 @@ func TestStandardsAreWhole(t *testing.T) {
 	byMass, _ := standard("bowl-165")
 	byVolume, _ := standard("cupping-150")
 	cold, hot := d("4"), d("93")
+	loose := byMass
+	loose.DoseToleranceG = loose.DoseG.Add(d("0.01"))
+	if _, err := StandardDose(StandardBowl{loose, d("200"), cold}); err == nil {
+		t.Error("a tolerance over the dose passed: the least dose would be below nothing")
+	}
 	m1 := must[DoseRange](t)(StandardDose(StandardBowl{byMass, d("200"), cold}))
 	m2 := must[DoseRange](t)(StandardDose(StandardBowl{byMass, d("200"), hot}))
 	v1 := must[DoseRange](t)(StandardDose(StandardBowl{byVolume, d("200"), cold}))

@@ -77,13 +77,16 @@ type DoseRange struct {
 // A standard by volume is read at a temperature that most of them do not
 // give: with hot water the same 150 mL weigh 144.5 g, with cold 150 g, and
 // the bowl's dose moves by 4 %. Outside the ranges, or for a standard without
-// a dose or a water, it returns the zero DoseRange and an [*InputError].
+// a dose or a water, or with a tolerance over its dose, it returns the zero DoseRange and an [*InputError].
 //
 // Source: proportion; the standard names its own.
 func StandardDose(in StandardBowl) (DoseRange, error) {
 	s := in.Standard
 	bad := fault.Decimal(nil, "Standard.DoseG", s.DoseG, MinDoseG, MaxDoseG, "g")
 	bad = fault.Decimal(bad, "Standard.DoseToleranceG", s.DoseToleranceG, 0, MaxDoseG, "g")
+	if bad == nil && s.DoseToleranceG.GreaterThan(s.DoseG) {
+		bad = append(bad, &FieldError{Field: "Standard.DoseToleranceG", Given: fault.Digits(s.DoseToleranceG), Min: 0, Max: s.DoseG.InexactFloat64(), Unit: "g", Why: "the least dose allowed would be below nothing"})
+	}
 	per := s.WaterG
 	if s.WaterG.IsZero() {
 		per = s.WaterML

@@ -146,7 +146,7 @@ func checkDays(bad []*FieldError, name string, days [][]Bin) []*FieldError {
 		total += most
 	}
 	if len(bad) == before {
-		bad = fault.Int(bad, "Days", total, 0, MaxTotalBags, "bags in all")
+		bad = fault.Int(bad, name, total, 0, MaxTotalBags, "bags in all")
 	}
 	return bad
 }
