@@ -48,7 +48,7 @@ func TestWhatARefusalNames(t *testing.T) {
 		{one(ApproximateFactor(7, 95, 99.99)), "no approximate tolerance factor: the approximation breaks down for so few readings; take the exact factor; n is 7, possible with 8 to 1000000"},
 		{claim(Claim{95, 95, 0, false, 0}, x...), "Side is no side; accepted: 1 to 3 (say which end the claim is about)"},
 		{claim(Claim{95, 95, 4, false, 0}, x...), "Side is no side; accepted: 1 to 3 (say which end the claim is about)"},
-		{claim(Claim{95, 95, Upper, true, 0}, 1, 0, 2), "readings[1] is 0; accepted: 1e-300 to 1e+15 (a lognormal lot has no zeros; for readings below detection see Below)"},
+		{claim(Claim{95, 95, Upper, true, 0}, 1, 0, 2), "readings[1] is 0; accepted: 1e-300 to 1e+15 (a lognormal lot has no zeros; readings below detection want a calculation of their own)"},
 		{claim(Claim{95, 95, Upper, true, 0}, 1, -2e15), "readings[1] is -2e+15; accepted: -1e+15 to 1e+15"},
 		{claim(Claim{95, 95, Upper, true, 0}, 1e-300, 1e15), "no bound: the scatter is so large that the bound passes all numbers; readings is 512.87 of standard deviation in logarithms, possible with 0 to 39.49 of standard deviation in logarithms"},
 		{claim(usual, 1), "readings is 1 readings; accepted: 2 to 1000000 readings"},

@@ -278,7 +278,7 @@ func ToleranceBound(readings []float64, claim Claim) (Bound, error) {
 		for i, x := range readings {
 			if !(x >= 1e-300) && x >= -MaxMagnitude {
 				bad = append(bad, &FieldError{Field: "readings[" + strconv.Itoa(i) + "]", Given: fault.Shortest(x), Min: 1e-300, Max: MaxMagnitude,
-					Why: "a lognormal lot has no zeros; for readings below detection see Below"})
+					Why: "a lognormal lot has no zeros; readings below detection want a calculation of their own"})
 			}
 		}
 	}

@@ -100,6 +100,7 @@ type Field struct {
 	Example   string  // an invented value, in Unit
 	PlusMinus float64 // half-width of the usual instrument's error, in Unit
 	Exact     bool    // a count or setting: digits carry no uncertainty
+	None      bool    // a bare 0 says that there is none, whatever the usual instrument's error
 	Optional  bool    // the calculator answers without it
 	Choices   []Option
 	Columns   []Column // of a Series

@@ -452,6 +452,9 @@ func (c *Calculator) readNumber(f Field, state State, v *value, l *Locale) Fault
 		}
 		pm = x
 	}
+	if f.None && v.f == 0 && half == 0 && pm == f.PlusMinus {
+		pm = 0
+	}
 	v.u = math.Hypot(half, pm) / math.Sqrt(3)
 	return Fault{}
 }

@@ -63,7 +63,7 @@ func TestReadRows(t *testing.T) {
 		"spaces":         {"0 100.0\n24 99.5\n\n# a remark\n48 99.2", 3, ""},
 		"a bad row":      {"0 100\nx 99\n24 -5\n48 99", 2, "line 2: Time reads x; it takes digits and one point or comma; line 3: Mass is -5 g; it takes 0 to 10000 g"},
 		"a cell missing": {"0;100\n24;\n", 1, "line 2: Mass is missing"},
-		"too many":       {"0;100;7", 0, "line 1: has more cells than columns"},
+		"too many":       {"0;100;7", 0, "line 1: has 3 values; wanted are Time, Mass"},
 		"carriage":       {"0;100\r\n24;99\r\n", 2, ""},
 	} {
 		r := NewRows(two, Locale{})

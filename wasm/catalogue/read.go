@@ -253,7 +253,11 @@ func (r *Rows) row(line string) {
 	}
 	why := ""
 	if len(cells) > len(r.Columns) {
-		why = r.locale.word("has more cells than columns")
+		var names []string
+		for _, col := range r.Columns {
+			names = append(names, r.locale.word(col.Label))
+		}
+		why = r.locale.say("has {} values; wanted are {}", Shortest(float64(len(cells))), strings.Join(names, ", "))
 	}
 	for i, col := range r.Columns {
 		c := ""

@@ -2,7 +2,7 @@
 import { ask, begin, engine } from "./engine.js";
 import { offerData } from "./data.js";
 import { readable } from "./pointer.js";
-import { answer, behind, fit, quantity, spoken, upper, working } from "./sheet.js";
+import { answer, behind, fit, quantity, spoken, upper, working, worst } from "./sheet.js";
 import { h, shape } from "./dom.js";
 import { remember, recall, used, meters, keepMeters, keepLate, late } from "./store.js";
 import { offerTools } from "./tools.js";
@@ -177,9 +177,9 @@ export async function startBench() {
       answer(result, sheet);
     }
     const first = faults.length ? undefined : sheet.values?.[0];
-    const own = sheet.verdicts?.find((j) => j.output === first?.id);
+    const bad = first && worst(sheet), other = bad && bad.output !== first.id && bad.word !== sheet.verdicts.find((j) => j.output === first.id)?.word;
     glance.replaceChildren(...(sheet.overall && !faults.length ? [shape(sheet.overall), upper(t(sheet.overall))]
-      : first && !veiled() ? [...(own ? [shape(own.word)] : []), quantity(first)] : []));
+      : first && !veiled() ? [...(bad ? [shape(bad.word)] : []), other ? bad.label + " " + quantity(sheet.values.find((v) => v.id === bad.output)) : quantity(first)] : []));
     glance.hidden = !glance.childNodes.length || seen;
     document.getElementById("right").hidden = !sheet.values?.length || !document.querySelector("#solve select[name=field] option");
     clearTimeout(later);
@@ -426,6 +426,7 @@ export async function startBench() {
   addEventListener("beforeprint", () => {
     document.getElementById("printed").textContent = new Date().toLocaleString(lang);
     for (const d of document.querySelectorAll("details:not([open])")) { d.open = true; d.dataset.forPaper = "1"; }
+    for (const e of form.querySelectorAll(".words")) e.parentElement.dataset.words = e.value; // a line of typing does not break
     for (const e of form.querySelectorAll(".meters .ask")) e.classList.toggle("none", !e.querySelector("input").value);
     fit(document.getElementById("working"));
   });

@@ -153,6 +153,12 @@ async function worksheet(id, form, seed) {
   }
   const wider = [...fields, ...numbers.filter((e) => !fields.includes(e) && e.dataset.base !== "%")];
   const places = (text) => (/[.,](\d*)/.exec(text)?.[1] ?? "").length;
+  // What the numbers of a list's rows are.
+  const heads = (e) => {
+    if (!e.dataset.columns) return "";
+    const units = e.dataset.units.split("|");
+    return " (" + e.dataset.columns.split("|").map((c, i) => c + (units[i] ? ", " + units[i] : "")).join("; ") + ")";
+  };
   // Each number of a list moves by a few of its last digits; the first of several in a row says when or which.
   const shaken = (e, far) => base[e.name].replace(/\S+/g, (word, at, text) => e.dataset.columns.includes("|") && /(^|\n)\s*$/.test(text.slice(0, at)) && /^[^\n]*\S/.test(text.slice(at + word.length)) ? word
     : word.replace(/^(\d+)([.,]?)(\d*)(;?)$/, (same, whole, sign, part, end) => {
@@ -179,7 +185,7 @@ async function worksheet(id, form, seed) {
     if (v.number < 0 && !(own.values[0].number < 0)) continue;
     const plusMinus = (e) => meter(e) && (state[e.name + ".pm"] || state[e.name] !== "0") ? " ± " + n(state[e.name + ".pm"] ?? (0.5 / 10 ** places(state[e.name])).toFixed(places(state[e.name]) + 1)) : "";
     const given = [...form.querySelectorAll("[data-field]")].map((a) => a.querySelector("input, select, textarea")).filter((e) => e && state[e.name] && !e.closest("details"))
-      .map((e) => label(e).firstChild.textContent.trim() + " " + (e.localName === "select" ? e.querySelector(`option[value="${state[e.name]}"]`)?.textContent : n(state[e.name].trim().replace(/\s*\n\s*/g, " / ")) + plusMinus(e)) + (e.dataset.base ? " " + (state[e.name + ".unit"] ?? e.dataset.base) : "")).join("; ") + ".";
+      .map((e) => label(e).firstChild.textContent.trim() + heads(e) + " " + (e.localName === "select" ? e.querySelector(`option[value="${state[e.name]}"]`)?.textContent : n(state[e.name].trim().replace(/\s*\n\s*/g, " / ")) + plusMinus(e)) + (e.dataset.base ? " " + (state[e.name + ".unit"] ?? e.dataset.base) : "")).join("; ") + ".";
     const answer = [v.label + ": " + quantity(v), judged(sheet)].filter(Boolean).join("; ");
     if (tasks.some((k) => k.given === given || k.answer === answer)) continue;
     tasks.push({ given, answer, wanted: v.label + (v.unit ? ", " + v.unit : ""), working: (sheet.working ?? []).map((l) => l.mathml) });

@@ -6,11 +6,19 @@ export const upper = (s) => s[0].toUpperCase() + s.slice(1);
 
 export const quantity = (v) => [v.text, v.plusMinus && " ± " + v.plusMinus, v.unit && " " + v.unit].filter(Boolean).join("");
 
-// judged is the answer's verdict in a few words; where it has none, the first
-// of another's, with the name of what that judges.
+// worst is the verdict that decides: out before too close before in, the
+// answer's own before another's.
+const order = ["out", "too close to call", "in"];
+export function worst(sheet) {
+  const own = (j) => j.output === sheet.values[0].id;
+  return [...sheet.verdicts ?? []].sort((a, b) => order.indexOf(a.word) - order.indexOf(b.word) || own(b) - own(a))[0];
+}
+
+// judged is the answer's verdict in a few words, and a worse one with the name
+// of what that judges.
 export function judged(sheet) {
-  const all = sheet.verdicts ?? [], own = all.find((j) => j.output === sheet.values[0].id);
-  return own ? t(own.word) : all.length ? all[0].label + ": " + t(all[0].word) : "";
+  const own = sheet.verdicts?.find((j) => j.output === sheet.values[0].id), bad = worst(sheet);
+  return [own && t(own.word), bad && bad !== own && (!own || bad.word !== own.word) && bad.label + ": " + t(bad.word)].filter(Boolean).join("; ");
 }
 
 // spoken is the answer in one sentence, for a live region.
@@ -62,6 +70,9 @@ export function answer(place, sheet) {
       box.append(shape(sheet.overall), h("div", {}, h("span", { class: "word" }, upper(t(sheet.overall))), h("p", {}, sheet.reason)));
       return box;
     }]);
+  }
+  for (const r of sheet.rows ?? []) {
+    if (r.bad && sheet.values) parts.push([["unread", r.good, r.bad], () => h("p", { class: "problem" }, t("{} of {} rows could not be read and do not count.", r.bad, r.good + r.bad))]);
   }
   let first = !sheet.overall;
   for (const g of groups) {

@@ -18,7 +18,7 @@ func bowlFields(example string) []catalogue.Field {
 	return []catalogue.Field{
 		ratioField(example),
 		{ID: "t", Label: "Temperature of the water poured", Symbol: "t", Unit: "°C", Max: 100, Example: "93", PlusMinus: 1, GoField: "TempC", Help: "In the kettle, like 93"},
-		{ID: "v", Label: "Room that the grounds take", Symbol: "v", Unit: "mL/g", Max: 3, Example: "0.73", PlusMinus: 0.05, GoField: "GroundsMLPerG", Help: "Below the line, per gram of coffee: 0.73 when water is poured on the grounds up to the line, 0 when the volume is all water"},
+		{ID: "v", Label: "Room that the grounds take", Symbol: "v", Unit: "mL/g", Max: 3, Example: "0.73", PlusMinus: 0.05, None: true, GoField: "GroundsMLPerG", Help: "Below the line, per gram of coffee: 0.73 when water is poured on the grounds up to the line, 0 when the volume is all water"},
 	}
 }
 

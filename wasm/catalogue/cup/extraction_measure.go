@@ -211,7 +211,7 @@ func spentGrounds() *catalogue.Calculator {
 			{ID: "dry", Label: "The same grounds, dried after the brew", Symbol: "d", Unit: "g", Min: 0.05, Max: extraction.MaxDoseG, Example: "12.10", PlusMinus: 0.02, GoField: "DryG", Help: "Like 12.10"},
 			{ID: "m", Label: "Moisture of the coffee", Symbol: "m", Unit: "%", Max: 15, Example: "3.0", PlusMinus: 0.3, GoField: "Bean.MoisturePct", Help: "Before the brew, wet basis, by the same oven, like 3.0"},
 			{ID: "r", Label: "Water per coffee", Symbol: "R", Unit: "g/g", Min: extraction.MinRatio, Max: extraction.MaxRatio, Example: "15", GoField: "Ratio", Help: "The x of 1:x of the brew, like 15"},
-			{ID: "l", Label: "Liquid as strong as the cup in the grounds", Symbol: "λ", Unit: "g/g", Max: 3.5, Example: "2.48", PlusMinus: 0.2, GoField: "LiquidGPerG", Help: "Grams per gram of coffee when they went into the oven: 2.48 steeped and drained; 0 when they were rinsed"},
+			{ID: "l", Label: "Liquid as strong as the cup in the grounds", Symbol: "λ", Unit: "g/g", Max: 3.5, Example: "2.48", PlusMinus: 0.2, None: true, GoField: "LiquidGPerG", Help: "Grams per gram of coffee when they went into the oven: 2.48 steeped and drained; 0 when they were rinsed"},
 			{ID: "v", Label: "Yield that the oven feigns", Symbol: "v", Unit: "%", Max: 5, Example: "2.3", PlusMinus: 0.5, GoField: "VolatilesPct", Help: "By volatiles that leave: 2.3 as published"},
 		},
 		Outputs: []catalogue.Output{

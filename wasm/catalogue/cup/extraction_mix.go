@@ -34,8 +34,9 @@ func dilute() *catalogue.Calculator {
 			}
 			return nil
 		},
-		Sources: []catalogue.Source{balance},
-		Checks:  []catalogue.Check{{Package: "extraction", Quantity: "what to add for a strength"}, {Package: "extraction", Quantity: "strength of a blend"}},
+		Cautions: []string{scalds},
+		Sources:  []catalogue.Source{balance},
+		Checks:   []catalogue.Check{{Package: "extraction", Quantity: "what to add for a strength"}, {Package: "extraction", Quantity: "strength of a blend"}},
 	}
 }
 
@@ -78,7 +79,8 @@ func blendTwo() *catalogue.Calculator {
 			}
 			return nil
 		},
-		Sources: []catalogue.Source{balance, {Name: "the mixing rule, two study pages", Locator: "worked examples", Provenance: "opened"}},
-		Checks:  []catalogue.Check{{Package: "extraction", Quantity: "parts of the stronger brew"}, {Package: "extraction", Quantity: "parts of the weaker brew"}},
+		Cautions: []string{scalds},
+		Sources:  []catalogue.Source{balance, {Name: "the mixing rule, two study pages", Locator: "worked examples", Provenance: "opened"}},
+		Checks:   []catalogue.Check{{Package: "extraction", Quantity: "parts of the stronger brew"}, {Package: "extraction", Quantity: "parts of the weaker brew"}},
 	}
 }

@@ -134,8 +134,12 @@ func TestCupScore(t *testing.T) {
 	}
 	s := answered(t, cupScore(), nil)
 	gives(t, s, map[string]float64{"mean": m.Score, "half": m.HalfWidth, "sd": m.SD})
-	if v := valueOf(t, s, "mean"); v.U != m.U {
-		t.Errorf("uncertainty %v, want %v", v.U, m.U)
+	if v := valueOf(t, s, "mean"); v.U != m.HalfWidth/2 {
+		t.Errorf("uncertainty %v, want half of %v", v.U, m.HalfWidth)
+	}
+	// Two tasters who lie 0.8 apart, 1.1 over the line, do not settle it.
+	if s := answered(t, cupScore(), map[string]string{"s": "81.5 80.7"}); s.Verdicts[0].Word != "too close to call" {
+		t.Errorf("two tasters: %+v", s.Verdicts)
 	}
 	if len(s.Verdicts) != 1 || s.Verdicts[0].Word != "in" {
 		t.Errorf("verdict %+v", s.Verdicts)

@@ -137,7 +137,11 @@ func cupScore() *catalogue.Calculator {
 			if err != nil {
 				return err
 			}
-			out.SetU("mean", m.Score, m.U, "the tasters")
+			wide, err := panel.MeanScore(list, 95)
+			if err != nil {
+				return err
+			}
+			out.SetU("mean", m.Score, wide.HalfWidth/2, "the tasters") // so that the ± holds 95 %, however few they are
 			out.Set("half", sig(m.HalfWidth, 2))
 			out.Set("sd", sig(m.SD, 2))
 			if !out.Full() {
@@ -149,7 +153,7 @@ func cupScore() *catalogue.Calculator {
 				factor = m.HalfWidth / m.U
 			}
 			out.Work("U = t*u", "U", catalogue.Num(m.HalfWidth, 2)+" points", "t", catalogue.Num(factor, 3), "u", catalogue.Num(m.U, 2)+" points")
-			out.Note("The interval is for what all tasters of this kind would give on average, by Student's t: with few tasters it is wide.")
+			out.Note("The interval is for what all tasters of this kind would give on average, by Student's t: with few tasters it is wide. The ± of the score, and its verdict, are by that interval at 95 %.")
 			shown := list[:min(len(list), drawn)]
 			out.Figure(figure.Plot{
 				Title:  "Scores of the table",

@@ -24,6 +24,7 @@ const (
 	gasCaution    = headspace.CautionNitrogen
 	readCaution   = "Believe the bags, not the arithmetic: measure oxygen in filled bags, more than one, an hour or so after sealing."
 	meanNote      = "This is the mean of the gas in the bag once it has evened out; a needle may meet a richer or a leaner corner before."
+	vesselCaution = "A vessel not made for vacuum can collapse, one not made for pressure can burst."
 	gaugeCaution  = "Pressures are absolute. A vacuum gauge that shows −0.9 bar means about 0.11 bar at sea level."
 	wholeBeanNote = "Rates for whole beans are published too thinly to stand here as defaults: what you type is what you get."
 )
@@ -36,6 +37,12 @@ func field(id, label, symbol, unit string, lo, hi float64, example string, pm fl
 // exact marks a setting.
 func exact(f catalogue.Field) catalogue.Field {
 	f.Exact = true
+	return f
+}
+
+// none is a field in which a bare 0 says that there is none.
+func none(f catalogue.Field) catalogue.Field {
+	f.None = true
 	return f
 }
 

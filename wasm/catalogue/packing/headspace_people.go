@@ -13,7 +13,7 @@ var (
 	bands = catalogue.Source{Name: "'The effects of oxygen deficiency', a construction-safety table", Provenance: "opened"}
 
 	alarm = catalogue.Limit{Lo: headspace.DeficientOxygenPct, Hi: nan, Source: osha,
-		Caution: "In on paper is not safe in the room: a leak is not mixed, and no calculation warns. Alarm and ventilation first."}
+		Caution: "In on paper is not safe in the room: a leak is not mixed, and no calculation warns. Alarm and ventilation first. Too close to call counts as out."}
 )
 
 var roomMarks = []figure.Mark{{Name: "19.5 %", At: headspace.DeficientOxygenPct}, {Name: "18 %, get out", At: headspace.EvacuateOxygenPct}}
@@ -22,13 +22,30 @@ func roomField() catalogue.Field {
 	return field("v", "Free volume of the room", "V", "m³", 0.1, 1e6, "60", 5, "RoomM3", "Floor times at most 2 m of height, less furniture and machines, like 60")
 }
 
-// effects lists what low oxygen does, and marks where this room would be.
+// effects lists what low oxygen does, and marks where this room would be; in a
+// gap between two bands, and under the last, the worse of them.
 func effects(out *catalogue.Out, oxygen float64) {
+	var bands []headspace.Effect // from the mildest
+	within := false
+	at := func(e headspace.Effect) bool { return oxygen >= e.LowPct && oxygen <= e.HighPct }
+	for _, e := range headspace.OxygenEffects() {
+		if e.LowPct < e.HighPct {
+			bands = append(bands, e)
+			within = within || at(e)
+		}
+	}
+	worse := headspace.Effect{}
+	if !within && oxygen < bands[0].HighPct {
+		worse = bands[len(bands)-1]
+		for i := len(bands) - 1; i >= 0 && bands[i].HighPct < oxygen; i-- {
+			worse = bands[i]
+		}
+	}
 	var rows [][]string
 	here := out.Say("here")
 	for _, e := range headspace.OxygenEffects() {
 		mark := ""
-		if oxygen >= e.LowPct && oxygen <= e.HighPct && e.LowPct < e.HighPct {
+		if e.LowPct < e.HighPct && at(e) || e == worse {
 			mark = here
 		}
 		band := catalogue.Shortest(e.LowPct) + " %"
@@ -121,8 +138,8 @@ func roomLeak() *catalogue.Calculator {
 		Keywords: "asphyxiation safety ventilation air changes flushing leak recovery",
 		Fields: []catalogue.Field{
 			roomField(),
-			field("r", "Nitrogen into the room", "R", "m³/h", 0, 1e6, "6", 0.5, "LeakM3PerHour", "A leak, or all that the line flushes; 0 for a room that recovers"),
-			field("n", "Air changes", "N", "1/h", 0, 1000, "0.5", 0.1, "", "A basement has 0.4 an hour, a house 0.25 to 1; a fan's flow over the room's volume"),
+			none(field("r", "Nitrogen into the room", "R", "m³/h", 0, 1e6, "6", 0.5, "LeakM3PerHour", "A leak, or all that the line flushes; 0 for a room that recovers")),
+			none(field("n", "Air changes", "N", "1/h", 0, 1000, "0.5", 0.1, "", "0 for a closed room; a basement has 0.4 an hour, a house 0.25 to 1; a fan's flow over the room's volume")),
 			{ID: "fan", Label: "The air", Kind: catalogue.Choice, Example: "in", Help: "A fan that draws out counts the leak in its flow, so that less fresh air comes in",
 				Choices: []catalogue.Option{{ID: "in", Label: "is blown or drifts in"}, {ID: "out", Label: "is drawn out"}}},
 			field("t", "Time asked about", "t", "h", 0, 8784, "1.0", 0, "Hours", "Like 1"),
@@ -163,7 +180,7 @@ func roomLeak() *catalogue.Calculator {
 			} else if under {
 				out.Note("It stays under 19.5 % with this air.")
 			} else {
-				out.Note("The room never passes 19.5 % on paper, as long as the ventilation runs and the air is mixed.")
+				out.Note("By these numbers the room stays over 19.5 %, as long as the ventilation runs and the air is mixed. The ± says how sure that is.")
 			}
 			if !out.Full() {
 				return nil

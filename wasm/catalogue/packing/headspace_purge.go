@@ -267,7 +267,7 @@ func vacuumFill() *catalogue.Calculator {
 			})
 			return nil
 		},
-		Cautions: []string{gaugeCaution, "A vessel not made for vacuum can collapse, one not made for pressure can burst.", gasCaution},
+		Cautions: []string{gaugeCaution, vesselCaution, gasCaution},
 		Sources:  []catalogue.Source{inerting, kosha, {Name: "Process-engineering sheet on dilution purging", Locator: "cycle examples", Provenance: "opened"}},
 		Checks:   []catalogue.Check{{Package: "headspace", Quantity: "oxygen after cycles"}, {Package: "headspace", Quantity: "purge cycles, unrounded"}, {Package: "headspace", Quantity: "purge gas of cycles"}},
 	}
@@ -356,7 +356,7 @@ func purgeSequence() *catalogue.Calculator {
 			})
 			return nil
 		},
-		Cautions: []string{gaugeCaution, gasCaution},
+		Cautions: []string{gaugeCaution, vesselCaution, gasCaution},
 		Sources:  []catalogue.Source{inerting, kosha},
 		Checks:   []catalogue.Check{{Package: "headspace", Quantity: "oxygen after steps"}, {Package: "headspace", Quantity: "oxygen after cycles"}},
 	}

@@ -1,6 +1,8 @@
 package packing
 
 import (
+	"math"
+
 	"example.org/evenlot/headspace"
 	"example.org/evenlot/wasm/catalogue"
 	"example.org/evenlot/wasm/figure"
@@ -96,8 +98,15 @@ func computeReading(in *catalogue.In, out *catalogue.Out) error {
 		out.Set("air", share)
 	}
 	out.Set("y", bag)
+	off := 2 * math.Hypot(in.U("r"), math.Hypot(in.U("z"), in.U("s"))) // what the meter's own digits allow
+	if bag < -off {
+		return &headspace.ImpossibleError{Quantity: "oxygen", Why: "corrected, the reading is below zero by more than the meter may be off; check its zero point"}
+	}
 	if !out.Full() {
 		return nil
+	}
+	if bag > air+off {
+		out.Note("The corrected oxygen is above that of the air around: check the calibration.")
 	}
 	if err := workReading(in, out, m, c.OxygenPct, air); err != nil {
 		return err

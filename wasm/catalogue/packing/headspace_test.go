@@ -228,7 +228,7 @@ func TestRoomFans(t *testing.T) {
 		t.Errorf("blown in %v, drawn out %v", in, out)
 	}
 	s := example(t, "room-leak", "r", "0.5")
-	if !strings.Contains(strings.Join(s.Notes, " "), "never passes") || s.Verdicts[0].Word != "in" {
+	if !strings.Contains(strings.Join(s.Notes, " "), "stays over 19.5 %") || s.Verdicts[0].Word != "in" {
 		t.Errorf("%v %v", s.Notes, s.Verdicts)
 	}
 	if s := example(t, "room-release"); s.Verdicts[0].Word != "out" {

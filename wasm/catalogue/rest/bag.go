@@ -20,7 +20,7 @@ func bagGas() *catalogue.Calculator {
 			{ID: "m", Label: "Coffee in the pack", Symbol: "m", Unit: "g", Min: 1, Max: 1e6, GoField: "CoffeeG", Example: "250", Help: "Net weight, like 250"},
 			{ID: "sealed", Label: "Age when it is sealed", Symbol: "t_s", Unit: "d", Min: 0, Max: degas.MaxDays, GoField: "SealedDays", Example: "1.0", Help: "Since roasting, like 1 d or 12 h"},
 			{ID: "vg", Label: "Gas in the pack when sealed", Symbol: "V_g", Unit: "mL", Min: 1, Max: 1e7, GoField: "GasML", Example: "300", PlusMinus: 15, Help: "Without the beans themselves, like 300"},
-			{ID: "slack", Label: "Slack: how much it can swell before it is taut", Symbol: "V_s", Unit: "mL", Min: 0, Max: 1e7, GoField: "SlackML", Example: "150", PlusMinus: 15, Help: "0 for a tin or a bottle"},
+			{ID: "slack", Label: "Slack: how much it can swell before it is taut", Symbol: "V_s", Unit: "mL", Min: 0, Max: 1e7, GoField: "SlackML", Example: "150", PlusMinus: 15, None: true, Help: "0 for a tin or a bottle"},
 			{ID: "valve", Label: "Opening pressure of the valve, over the outside", Symbol: "p_v", Unit: "kPa", Min: 0, Max: 50, GoField: "ValveKPa", Example: "0.5", Exact: true, Help: "By common practice 0.2 to 1 kPa, which is 2 to 10 mbar; 0 for no valve"},
 			gasField("9.0"), tauField(), betaField(),
 			tempField("temp", "Temperature", "T", "TempC", "21"), outsideField("OutsideKPa"),

@@ -23,7 +23,7 @@ func coffeeAir() *catalogue.Calculator {
 			{ID: "from", Label: "Its age when it comes in", Symbol: "t_1", Unit: "d", Min: 0, Max: degas.MaxDays, GoField: "FromDays", Example: "0", Exact: true, Help: "Since roasting; 0 straight from the roaster"},
 			{ID: "t", Label: "Time since then", Symbol: "t", Unit: "h", Min: 0, Max: 8760, GoField: "Hours", Example: "12", Help: "Like 12 h or 2 d"},
 			{ID: "v", Label: "Air around the coffee", Symbol: "V", Unit: "m³", Min: 0.001, Max: 1e6, GoField: "VolumeM3", Example: "80", PlusMinus: 5, Help: "Of the room less what stands in it; in a full bin about half of its volume"},
-			{ID: "q", Label: "Open air let in", Symbol: "Q", Unit: "m³/h", Min: 0, Max: 1e7, GoField: "FreshM3PerHour", Example: "15", PlusMinus: 3, Help: "As the ventilation gives it; 0 for a closed room or bin"},
+			{ID: "q", Label: "Open air let in", Symbol: "Q", Unit: "m³/h", Min: 0, Max: 1e7, GoField: "FreshM3PerHour", Example: "15", PlusMinus: 3, None: true, Help: "As the ventilation gives it; 0 for a closed room or bin"},
 			tempField("temp", "Temperature", "T", "TempC", "20"), outsideField("PressureKPa"),
 		},
 		Outputs: []catalogue.Output{
@@ -85,12 +85,12 @@ func computeAir(in *catalogue.In, out *catalogue.Out) error {
 		return nil
 	}
 	out.Work("C = C_0 + ΔC", "C", catalogue.Num(a.PPM, 4)+" ppm", "C_0", "420 ppm", "ΔC", catalogue.Num(a.RisePPM, 4)+" ppm")
-	out.Note("The air is taken as stirred, and all the coffee as coming in at once. Carbon dioxide is heavier than air and gathers in pits, bins and corners.")
 	if peak.Notes&degas.AirDisplaced != 0 {
 		out.Note("This is immediately dangerous to life: above {} ppm. Keep people out.", catalogue.Num(degas.CO2DangerPPM, 5))
 	} else if peak.Notes&degas.OverLimit != 0 {
 		out.Note("This is above the limit of {} ppm over 8 hours.", catalogue.Num(degas.CO2LimitPPM, 4))
 	}
+	out.Note("The air is taken as stirred, and all the coffee as coming in at once. Carbon dioxide is heavier than air and gathers in pits, bins and corners.")
 	course, err := degas.CoffeeRoomCourse(r)
 	if err != nil {
 		return err

@@ -53,6 +53,7 @@ func restWindow() *catalogue.Calculator {
 		},
 		Compute: computeWindow,
 		Cautions: []string{
+			"A bag closed without a valve goes on filling with gas and can burst, however the window looks: follow its gas with your own bag before you close one.",
 			"Rest is preference, not physics, and the claims below contradict one another. Set the level and the limit by your own tasting.",
 		},
 		Sources: []catalogue.Source{

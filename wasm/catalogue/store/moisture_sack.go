@@ -1,6 +1,8 @@
 package store
 
 import (
+	"math"
+
 	"example.org/evenlot/moisture"
 	"example.org/evenlot/wasm/catalogue"
 	"example.org/evenlot/wasm/figure"
@@ -54,8 +56,9 @@ func sackDrift() *catalogue.Calculator {
 			})
 			return nil
 		},
-		Sources: []catalogue.Source{balance},
-		Checks:  []catalogue.Check{{Package: "moisture", Quantity: "mass after drift"}, {Package: "moisture", Quantity: "mass lost on drying"}},
+		Cautions: []string{mouldCaution},
+		Sources:  []catalogue.Source{balance},
+		Checks:   []catalogue.Check{{Package: "moisture", Quantity: "mass after drift"}, {Package: "moisture", Quantity: "mass lost on drying"}},
 	}
 }
 
@@ -118,7 +121,8 @@ func lotOfSacks() *catalogue.Calculator {
 				{ID: "m", Label: "Weight", Unit: "kg", Min: moisture.MinMassKg, Max: moisture.MaxMassKg},
 				{ID: "w", Label: "Moisture", Unit: "%", Min: moisture.MinMoisturePct, Max: moisture.MaxMoisturePct}},
 			Example: "60.2 11.2\n59.8 11.0\n60.1 11.4\n60.0 10.9\n59.7 11.3\n31.5 12.6",
-			Help:    "One sack a line: its weight in kg, then its moisture in percent"}},
+			Help:    "One sack a line: its weight in kg, then its moisture in percent"},
+			{ID: "pm", Label: "What the moisture meter may be off by", Unit: "%", Min: 0, Max: 5, Example: "0.3", Exact: true, Optional: true, Help: "On all sacks alike, like 0.3; empty takes the readings as they are"}},
 		Outputs: []catalogue.Output{
 			{ID: "w", Label: "Moisture of the lot, wet basis", Symbol: "w", Unit: "%"},
 			{ID: "wettest", Label: "Wettest sack", Unit: "%"},
@@ -141,9 +145,17 @@ func lotOfSacks() *catalogue.Calculator {
 			if err != nil {
 				return err
 			}
-			out.SetD("w", lot.MoisturePct.Round(2))
-			out.SetD("wettest", lot.HighestPct)
-			out.Set("spread", lot.MoistureSpreadPct)
+			if in.Has("pm") && in.F("pm") > 0 {
+				u := in.F("pm") / math.Sqrt(3)
+				out.SetU("w", lot.MoisturePct.InexactFloat64(), u, "the meter")
+				out.SetU("wettest", lot.HighestPct.InexactFloat64(), u, "the meter")
+			} else {
+				out.SetD("w", lot.MoisturePct.Round(2))
+				out.SetD("wettest", lot.HighestPct)
+			}
+			if lot.Count > 1 {
+				out.SetU("spread", lot.MoistureSpreadPct, lot.MoistureSpreadPct/math.Sqrt(2*float64(lot.Count-1)), "the number of sacks")
+			}
 			out.SetD("m", lot.MassKg)
 			out.SetD("water", lot.WaterKg.Round(2))
 			out.SetCount("n", lot.Count)
