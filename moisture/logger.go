@@ -62,8 +62,9 @@ type StoreLog struct {
 //
 // Times must rise from row to row, and at least two usable readings must lie
 // within a gap's length of each other: else it returns the zero StoreLog and
-// an [*InputError] or an [*ImpossibleError]. Rows left out and gaps carry
-// [Gaps].
+// an [*InputError] or an [*ImpossibleError] with the shortest pause that there
+// is, or with the number of usable readings where no limit would do. Rows left
+// out and gaps carry [Gaps].
 //
 // The activity inside a sack follows the room with the lag of [FitDrift], so a
 // damp day is less than it seems, and a damp month is not. A mean inside the
@@ -73,14 +74,14 @@ type StoreLog struct {
 func SummariseLog(curve Isotherm, limits LogLimits, rows []LogReading) (StoreLog, error) {
 	bad := curve.refuse(nil)
 	bad = limits.refuse(bad)
-	bad = fault.Int(bad, "rows", len(rows), 2, 1<<31-1, "")
+	bad = fault.Int(bad, "rows", len(rows), 2, maxRowsCount, "")
 	if err := fault.Input(bad); err != nil {
 		return StoreLog{}, err
 	}
 	log := StoreLog{ReadingsCount: len(rows), WorstIndex: -1}
 	var (
 		topPct   = 100 * curve.Form.topAw()
-		riskPct  = 100 * limits.RiskAw
+		riskPct  = percentOf(limits.RiskAw)
 		prev     LogReading // last usable row
 		have     bool
 		prevM    float64
@@ -91,6 +92,7 @@ func SummariseLog(curve Isotherm, limits LogLimits, rows []LogReading) (StoreLog
 		sumRH    float64
 		sumM     float64
 		lastAt   int64
+		shortest int64 // of the gaps, s
 	)
 	for i := range rows {
 		r := rows[i]
@@ -127,6 +129,9 @@ func SummariseLog(curve Isotherm, limits LogLimits, rows []LogReading) (StoreLog
 			log.MinRHPct, log.MaxRHPct = min(log.MinRHPct, r.RHPct), max(log.MaxRHPct, r.RHPct)
 			dt := r.UnixSeconds - prev.UnixSeconds
 			if dt > limits.MaxGapSeconds {
+				if log.GapsCount == 0 || dt < shortest {
+					shortest = dt
+				}
 				log.GapsCount++
 				log.GapSeconds += dt
 				run = 0
@@ -158,8 +163,14 @@ func SummariseLog(curve Isotherm, limits LogLimits, rows []LogReading) (StoreLog
 		prev, prevM, prevIn, prevRisk = r, m, in, risk
 	}
 	if log.UsedSeconds == 0 {
-		return StoreLog{}, &ImpossibleError{Quantity: "summary", Why: "no two usable readings lie within a gap's length of each other",
-			Field: "MaxGapSeconds", Given: strconv.FormatInt(limits.MaxGapSeconds, 10), Min: float64(limits.MaxGapSeconds) + 1, Max: maxGapSeconds, Unit: "s"}
+		none := &ImpossibleError{Quantity: "summary", Why: "no two usable readings lie within a gap's length of each other",
+			Field: "MaxGapSeconds", Given: strconv.FormatInt(limits.MaxGapSeconds, 10), Min: float64(shortest), Max: maxGapSeconds, Unit: "s"}
+		if log.GapsCount == 0 || shortest > maxGapSeconds { // no limit helps
+			n := log.ReadingsCount - log.MissingCount
+			none.Field, none.Given = "rows", strconv.Itoa(n)
+			none.Min, none.Max, none.Unit = float64(max(n+1, 2)), maxRowsCount, "usable"
+		}
+		return StoreLog{}, none
 	}
 	used := float64(log.UsedSeconds)
 	log.MeanTempC, log.MeanRHPct, log.MoisturePct = sumT/used, sumRH/used, sumM/used
@@ -176,7 +187,18 @@ func SummariseLog(curve Isotherm, limits LogLimits, rows []LogReading) (StoreLog
 const (
 	maxUnixSeconds = 1e11     // some three thousand years: milliseconds fall outside
 	maxGapSeconds  = 31622400 // 366 days, s
+	maxRowsCount   = 1<<31 - 1
 )
+
+// percentOf is 100·share. Where that is a decimal of nine places but for its
+// rounding, it is the float of that decimal: 0.55 is 55 %, not the next above.
+func percentOf(share float64) float64 {
+	pct := 100 * share
+	if near := math.Round(1e9*pct) / 1e9; math.Abs(near-pct) <= 0x1p-51*pct {
+		return near
+	}
+	return pct
+}
 
 func (l LogLimits) refuse(bad []*FieldError) []*FieldError {
 	bad = fault.Float(bad, "LowC", l.LowC, AirMinC, AirMaxC, "°C")

@@ -1,6 +1,7 @@
 package moisture
 
 import (
+	"errors"
 	"math"
 	"testing"
 
@@ -141,6 +142,72 @@ func TestLogProperties(t *testing.T) {
 	sane(t, "SummariseLog", strange, got, err)
 	if diff := cmp.Diff([]string{"Form", "LowC", "HighC", "LowRHPct", "HighRHPct", "RiskAw", "MaxGapSeconds"}, fields(err)); diff != "" {
 		t.Error(diff)
+	}
+}
+
+// Time at the threshold is time at risk, however the threshold rounds as a
+// percentage: 100·0.55 is a little over 55.
+func TestRiskAtTheThreshold(t *testing.T) {
+	for i := 30_00; i <= 100_00; i++ {
+		l := storeLimits
+		l.RiskAw = float64(i) / 1e4
+		pct := float64(i) / 100
+		for rh, want := range map[float64]float64{pct: 600, down(down(pct)): 0} {
+			b, err := SummariseLog(roa, l, []LogReading{{0, 20, rh}, {600, 20, rh}})
+			if err != nil || b.RiskSeconds != want || b.LongestRiskSeconds != want {
+				t.Fatalf("%v %% held against %v: %v s, %v", rh, l.RiskAw, b.RiskSeconds, err)
+			}
+		}
+	}
+	// One that is no short decimal stays where it is.
+	l := storeLimits
+	l.RiskAw = 2.0 / 3
+	for rh, want := range map[float64]float64{100 * l.RiskAw: 600, down(100 * l.RiskAw): 0} {
+		if b, err := SummariseLog(roa, l, []LogReading{{0, 20, rh}, {600, 20, rh}}); err != nil || b.RiskSeconds != want {
+			t.Errorf("%v %% held against two thirds: %v s, %v", rh, b.RiskSeconds, err)
+		}
+	}
+}
+
+// A log without two usable rows near each other names the gap's length that
+// would do, and where none does, the rows.
+func TestLogWithoutPairs(t *testing.T) {
+	nan := math.NaN()
+	for _, c := range []struct {
+		rows     []LogReading
+		gap      int64
+		field    string
+		given    string
+		min, max float64
+	}{
+		{[]LogReading{{0, nan, 58}, {60, 18, nan}}, 3600, "rows", "0", 2, maxRowsCount},
+		{[]LogReading{{0, 18, 58}, {60, 18, nan}}, 3600, "rows", "1", 2, maxRowsCount},
+		{[]LogReading{{0, 18, 58}, {4e7, 18, 58}}, maxGapSeconds, "rows", "2", 3, maxRowsCount},
+		{[]LogReading{{0, 18, 58}, {4e7, 18, 58}}, 3600, "rows", "2", 3, maxRowsCount},
+		{[]LogReading{{0, 18, 58}, {2e5, 18, 58}, {3e5, 18, 58}, {4.1e5, 18, 58}}, 3600, "MaxGapSeconds", "3600", 1e5, maxGapSeconds},
+		{[]LogReading{{0, 18, 58}, {5e4, 18, nan}, {1e5, 18, 58}}, 3600, "MaxGapSeconds", "3600", 1e5, maxGapSeconds},
+		{[]LogReading{{0, 18, 58}, {maxGapSeconds, 18, 58}}, 1, "MaxGapSeconds", "1", maxGapSeconds, maxGapSeconds},
+	} {
+		l := storeLimits
+		l.MaxGapSeconds = c.gap
+		_, err := SummariseLog(roa, l, c.rows)
+		var none *ImpossibleError
+		if !errors.As(err, &none) || none.Field != c.field || none.Given != c.given || none.Min != c.min || none.Max != c.max {
+			t.Errorf("%v: %v", c.rows, err)
+			continue
+		}
+		for _, gap := range []float64{none.Min, none.Max} {
+			if l.MaxGapSeconds = int64(gap); c.field == "MaxGapSeconds" {
+				if _, err := SummariseLog(roa, l, c.rows); err != nil {
+					t.Errorf("with a gap of %v: %v", gap, err)
+				}
+			}
+		}
+		if l.MaxGapSeconds = int64(none.Min) - 1; c.field == "MaxGapSeconds" {
+			if _, err := SummariseLog(roa, l, c.rows); l.MaxGapSeconds > 0 && err == nil {
+				t.Errorf("a gap of %v does too", l.MaxGapSeconds)
+			}
+		}
 	}
 }
 

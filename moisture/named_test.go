@@ -104,7 +104,7 @@ func TestNamedRanges(t *testing.T) {
 			[]LogReading{{0, 18, 58}, {1e11 + 1, 18, 58}})),
 
 		// What cannot be.
-		"no summary: no two usable readings lie within a gap's length of each other; MaxGapSeconds is 3600 s, possible with 3601 to 31622400 s": second(SummariseLog(roa, storeLimits,
+		"no summary: no two usable readings lie within a gap's length of each other; MaxGapSeconds is 3600 s, possible with 7200 to 31622400 s": second(SummariseLog(roa, storeLimits,
 			[]LogReading{{0, 18, 58}, {7200, 18, 58}})),
 		"no day: this room never brings the lot to that content; targetPct is 9.5 %, possible with 10 to 10.999999999999998 %": second(DaysToMoisture(Stay{10, 11, 30}, 9.5)),
 		"no time constant: the last reading does not lie between the first and the equilibrium; readings[2].MoisturePct is 9.5 %, possible with 10 to 11 %": second(FitDrift(

@@ -298,7 +298,7 @@ func TestImpossible(t *testing.T) {
 		"line leaves":     {func() (any, error) { return CorrectedHumidity(TwoPoint{40, 50, 60, 90, 0, 0}, 70) }, "readPct", 15, 65},
 		"all gaps": {func() (any, error) {
 			return SummariseLog(roa, storeLimits, []LogReading{{0, 18, 60}, {7200, 18, 60}})
-		}, "MaxGapSeconds", 3601, maxGapSeconds},
+		}, "MaxGapSeconds", 7200, maxGapSeconds},
 	} {
 		got, err := c.call()
 		sane(t, name, "", got, err)
