@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.org/evenlot/internal/fault"
+	"example.org/evenlot/internal/num"
 )
 
 // Bean is what a dose is made of beside dry coffee. The zero Bean is truly
@@ -134,7 +135,8 @@ type OvenYield struct {
 // model with one laboratory's constants: use the method to check a scale of
 // strengths, not to judge a brew. Outside the ranges it returns the zero
 // OvenYield and an [*InputError]; where the grounds gained mass beyond what
-// the kept liquid can explain, an [*ImpossibleError].
+// the kept liquid can explain, and where their loss with the solids of that
+// liquid is more than the dose, an [*ImpossibleError].
 //
 // Source: Liang, Chan & Ristenpart, Scientific Reports 11:6904, 2021, eq. 22
 // (quoted), solved for the yield.
@@ -150,29 +152,61 @@ func SpentGroundsYield(in Spent) (OvenYield, error) {
 		return OvenYield{}, err
 	}
 	dry := in.DoseG * (1 - in.Bean.MoisturePct/100 - in.Bean.GasPct/100)
-	apparent := (dry - in.DryG) / dry
 	kept := 0.0
 	if in.RetainedAsBrew {
 		kept = in.LiquidGPerG
 	}
+	apparent, e := in.dissolved(dry, in.DryG, kept)
+	if !(e <= 1) {
+		return OvenYield{}, in.noYield(dry, kept, e)
+	}
+	out := OvenYield{ApparentPct: 100 * apparent, YieldPct: 100 * e, BiasPct: 100 * (apparent - e), Notes: yieldNotes(100 * e)}
+	if in.Ratio < DesorptionMinRatio || in.Ratio > DesorptionMaxRatio {
+		out.Notes |= Extrapolated
+	}
+	return out, nil
+}
+
+// dissolved is E_o and E, fractions; E is NaN where the grounds lost less than
+// the oven drives off.
+func (in Spent) dissolved(dry, dryG, kept float64) (apparent, e float64) {
+	apparent = (dry - dryG) / dry
 	// E² + (R − λ − x)·E − x·R = 0 with x = E_o − v
 	x := apparent - in.VolatilesPct/100
-	p, q := in.Ratio-kept-x, -x*in.Ratio
-	if disc := p*p/4 - q; x >= 0 { // then disc is no less
-		e := -p/2 + math.Sqrt(disc)
-		if p > 0 { // the same root without cancellation
-			e = -q / (p/2 + math.Sqrt(disc))
-		}
-		if e <= 1 {
-			out := OvenYield{ApparentPct: 100 * apparent, YieldPct: 100 * e, BiasPct: 100 * (apparent - e), Notes: yieldNotes(100 * e)}
-			if in.Ratio < DesorptionMinRatio || in.Ratio > DesorptionMaxRatio {
-				out.Notes |= Extrapolated
-			}
-			return out, nil
-		}
+	if !(x >= 0) {
+		return apparent, math.NaN()
 	}
-	return OvenYield{}, &ImpossibleError{Quantity: "yield", Why: "the dried grounds weigh more than the dose less what the oven drives off",
-		Field: "DryG", Given: fault.Shortest(in.DryG), Min: 0.05, Max: dry * (1 - in.VolatilesPct/100), Unit: "g"}
+	p, q := in.Ratio-kept-x, -x*in.Ratio
+	root := math.Sqrt(p*p/4 - q)
+	if p > 0 { // the same root without cancellation
+		return apparent, -q / (p/2 + root)
+	}
+	return apparent, -p/2 + root
+}
+
+// noYield names the dried grounds that are between nothing and all of the dose,
+// or where no grounds are, the liquid that is said to be kept.
+func (in Spent) noYield(dry, kept, e float64) error {
+	none := &ImpossibleError{Quantity: "yield", Why: "the dried grounds weigh more than the dose less what the oven drives off",
+		Field: "DryG", Given: fault.Shortest(in.DryG), Unit: "g"}
+	if e > 1 {
+		none.Why = "more would have dissolved than was dosed"
+	}
+	v := in.VolatilesPct / 100
+	gives := func(dryG float64) bool { _, e := in.dissolved(dry, dryG, kept); return e <= 1 }
+	least, most := max(0.05, dry*(kept/(in.Ratio+1)-v)), dry*(1-v)
+	middle := (least + most) / 2
+	switch none.Min, none.Max = num.Inside(least, middle, gives), num.Inside(most, middle, gives); {
+	case gives(none.Min) && gives(none.Max):
+	case e > 1:
+		keeps := func(kept float64) bool { _, e := in.dissolved(dry, in.DryG, kept); return e <= 1 }
+		x := (dry-in.DryG)/dry - v
+		none.Field, none.Given, none.Unit = "LiquidGPerG", fault.Shortest(in.LiquidGPerG), "g/g"
+		none.Min, none.Max = 0, num.Inside((1-x)*(in.Ratio+1), 0, keeps)
+	default: // both are wrong
+		*none = ImpossibleError{Quantity: none.Quantity, Why: none.Why}
+	}
+	return none
 }
 
 // OvenCheck is a brew of known yield whose grounds go into the oven. The zero

@@ -202,3 +202,19 @@ func TestCovarianceIsTheDerivative(t *testing.T) {
 		t.Errorf("%+v", exact)
 	}
 }
+
+// Grounds that lost all that they were said to have kept, and more, are not
+// told that they weigh too much.
+func TestSpentGroundsBeyondTheDose(t *testing.T) {
+	for want, in := range map[string]Spent{
+		// At E = 1 the grounds weigh D'·(λ/(R + 1) − v) and the liquid is (1 − x)·(R + 1).
+		"no yield: more would have dissolved than was dosed; DryG is 1 g, possible with 10 to 100 g":                                   {100, 1, Bean{}, 9, 1, 0, true},
+		"no yield: more would have dissolved than was dosed; LiquidGPerG is 3.5 g/g, possible with 0 to 1 g/g":                         {100, 50, Bean{}, 1, 3.5, 0, true},
+		"no yield: the dried grounds weigh more than the dose less what the oven drives off; DryG is 99 g, possible with 0.05 to 97 g": {100, 99, Bean{}, 9, 1, 3, false},
+		"no yield: the dried grounds weigh more than the dose less what the oven drives off":                                           {100, 101, Bean{}, 1, 3.5, 0, true},
+	} {
+		if err := second(SpentGroundsYield(in)); err == nil || err.Error() != want {
+			t.Errorf("%+v: %v", in, err)
+		}
+	}
+}

@@ -19,9 +19,9 @@ func TestRefusalsWordForWord(t *testing.T) {
 		// 220 less the smallest beverage, 0.1
 		"no yield: nothing is left of the beverage before the bypass; BypassG is 220 g, possible with 0 to 219.9 g": third(BypassYield(Bypassed{Brew{15, 250, 220, 1.3, 0, 0}, 220})),
 		// 20·(1 − 0.025) = 19.5
-		"no yield: the dried grounds weigh more than the dose less what the oven drives off; DryG is 20 g, possible with 0.05 to 19.5 g": second(SpentGroundsYield(Spent{20, 20, Bean{}, 15, 2.48, 2.5, true})),
+		"no yield: the dried grounds weigh more than the dose less what the oven drives off; DryG is 20 g, possible with 2.6 to 19.5 g": second(SpentGroundsYield(Spent{20, 20, Bean{}, 15, 2.48, 2.5, true})),
 		// E² − 1.4·E − 0.9 = 0 has 1.88: more than everything
-		"no yield: the dried grounds weigh more than the dose less what the oven drives off; DryG is 2 g, possible with 0.05 to 20 g": second(SpentGroundsYield(Spent{20, 2, Bean{}, 1, 1.5, 0, true})),
+		"no yield: more would have dissolved than was dosed; DryG is 2 g, possible with 15 to 20 g": second(SpentGroundsYield(Spent{20, 2, Bean{}, 1, 1.5, 0, true})),
 		// 1 + 0.2
 		"LiquidGPerG is 1.25 g/g; accepted: 0 to 1.2 g/g":                                                                            second(OvenApparentYield(OvenCheck{20, 1, 1.25, 0})),
 		"no slope: all readings are those of water; pairs is 0 °Brix, possible with 0.1 to 30 °Brix":                                 second(FitSlope([]Pair{{0, 0}, {0, 0}, {0, 0}})),

@@ -101,6 +101,10 @@ func TestMessages(t *testing.T) {
 	if diff := cmp.Diff(want, none.Error()); diff != "" {
 		t.Error(diff)
 	}
+	alone := &ImpossibleError{Quantity: "flushes", Why: "the supply itself holds more oxygen"}
+	if got, want := alone.Error(), "no flushes: the supply itself holds more oxygen"; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
 	open := &FieldError{Field: "X", Given: "-1", Min: 0, Max: math.Inf(1), Unit: "g"}
 	if got, want := open.Error(), "X is -1 g; accepted: 0 g or more"; got != want {
 		t.Errorf("got %q, want %q", got, want)
