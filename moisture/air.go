@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.org/evenlot/internal/fault"
+	"example.org/evenlot/internal/num"
 )
 
 // Accepted states of air.
@@ -122,9 +123,10 @@ func FrostPoint(air Air) (Frost, error) {
 	}
 	ln := air.lnVapourPa()
 	if top := lnOverIce(zeroCInKelvin); ln > top {
+		most := 100 * math.Exp(top-lnOverWater(air.TempC+zeroCInKelvin))
 		return Frost{}, &ImpossibleError{Quantity: "frost point", Why: "the air gives dew before frost",
-			Field: "RHPct", Given: fault.Shortest(air.RHPct), Min: 0,
-			Max: 100 * math.Exp(top-lnOverWater(air.TempC+zeroCInKelvin)), Unit: "%"}
+			Field: "RHPct", Given: fault.Shortest(air.RHPct), Min: MinRHPct,
+			Max: num.Inside(most, MinRHPct, func(rhPct float64) bool { return Air{air.TempC, rhPct}.lnVapourPa() <= top }), Unit: "%"}
 	}
 	f := Frost{FrostC: math.Min(saturatedAt(ln, true), 0)}
 	if air.TempC < 0 {

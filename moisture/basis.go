@@ -1,6 +1,8 @@
 package moisture
 
 import (
+	"math"
+
 	"example.org/evenlot/internal/fault"
 	"github.com/shopspring/decimal"
 )
@@ -54,3 +56,15 @@ const (
 )
 
 var hundred = decimal.NewFromInt(100)
+
+// atMost is a decimal as a float that reads back as no more than it.
+func atMost(d decimal.Decimal) float64 {
+	f := d.InexactFloat64()
+	for decimal.NewFromFloat(f).GreaterThan(d) {
+		f = math.Nextafter(f, math.Inf(-1))
+	}
+	return f
+}
+
+// atLeast is a decimal as a float that reads back as no less than it.
+func atLeast(d decimal.Decimal) float64 { return -atMost(d.Neg()) }

@@ -1,6 +1,8 @@
 package moisture
 
 import (
+	"math"
+
 	"example.org/evenlot/internal/fault"
 	"github.com/shopspring/decimal"
 )
@@ -58,6 +60,10 @@ type Dish struct {
 	AfterG  decimal.Decimal // dish with the dried portion, cooled in a desiccator, g
 }
 
+// finestG is the least portion that is named as possible, g: the last digit of
+// a balance that shows a tenth of a milligram.
+var finestG = decimal.New(1, -4)
+
 // MaxDishG is the greatest weight of a dish accepted, g.
 const MaxDishG = 5000
 
@@ -72,7 +78,8 @@ const MaxDishG = 5000
 //	M                % wet basis, rounded to 9 places
 //
 // Outside, it returns 0 and an [*InputError]; when the three weights stand in
-// the wrong order, an [*ImpossibleError].
+// the wrong order, an [*ImpossibleError]: one that asks for a portion names no
+// less than 0.0001 g of it.
 //
 // Whatever leaves in the oven counts as water: fresh ground coffee loses
 // carbon dioxide too, so degas it first.
@@ -85,18 +92,28 @@ func LossOnDrying(d Dish) (moisturePct decimal.Decimal, err error) {
 	if err := fault.Input(bad); err != nil {
 		return decimal.Decimal{}, err
 	}
-	wrong := func(why, field string, given, min, max decimal.Decimal) error {
-		return &ImpossibleError{Quantity: "loss on drying", Why: why, Field: field,
-			Given: fault.Digits(given), Min: min.InexactFloat64(), Max: max.InexactFloat64(), Unit: "g"}
+	wrong := func(why, field string, given decimal.Decimal, min, max float64) error {
+		if min > max {
+			return &ImpossibleError{Quantity: "loss on drying", Why: why} // no other weight alone helps
+		}
+		return &ImpossibleError{Quantity: "loss on drying", Why: why, Field: field, Given: fault.Digits(given), Min: min, Max: max, Unit: "g"}
 	}
 	portion := d.BeforeG.Sub(d.TareG)
 	switch {
 	case !portion.IsPositive():
-		return decimal.Decimal{}, wrong("the dish with its portion weighs no more than the dish", "BeforeG", d.BeforeG, d.TareG, decimal.NewFromInt(MaxDishG))
+		least := atLeast(decimal.Max(d.TareG.Add(finestG), d.AfterG))
+		field, given, most := "BeforeG", d.BeforeG, float64(MaxDishG)
+		if d.AfterG.LessThan(d.TareG) || least > most {
+			field, given, least, most = "TareG", d.TareG, 0, atMost(decimal.Min(d.BeforeG.Sub(finestG), d.AfterG))
+			if d.AfterG.GreaterThan(d.BeforeG) { // whatever the dish weighs
+				least = math.Inf(1)
+			}
+		}
+		return decimal.Decimal{}, wrong("the dish with its portion weighs no more than the dish", field, given, least, most)
 	case d.AfterG.GreaterThan(d.BeforeG):
-		return decimal.Decimal{}, wrong("the portion gained weight in the oven", "AfterG", d.AfterG, d.TareG, d.BeforeG)
+		return decimal.Decimal{}, wrong("the portion gained weight in the oven", "AfterG", d.AfterG, math.Max(atLeast(d.TareG), 0.01), atMost(d.BeforeG))
 	case d.AfterG.LessThan(d.TareG):
-		return decimal.Decimal{}, wrong("the dried portion weighs less than nothing", "AfterG", d.AfterG, d.TareG, d.BeforeG)
+		return decimal.Decimal{}, wrong("the dried portion weighs less than nothing", "AfterG", d.AfterG, atLeast(d.TareG), atMost(d.BeforeG))
 	}
 	return d.BeforeG.Sub(d.AfterG).Shift(2).DivRound(portion, PctPlacesCount), nil
 }

@@ -36,6 +36,9 @@ type Anchor struct {
 const (
 	MinAnchorScale = 0.5 // least factor on the curve: pure number
 	MaxAnchorScale = 2   // greatest factor on the curve: pure number
+
+	minScale = 0.2 // least factor of a curve, of all its anchors
+	maxScale = 5   // greatest
 )
 
 // AnchorIsotherm returns the curve drawn through a lot's own pair of readings:
@@ -73,19 +76,33 @@ func AnchorIsotherm(curve Isotherm, at Anchor) (Isotherm, error) {
 	if !(have > 0 && have <= MaxDryMoisturePct) {
 		return Isotherm{}, brokenCurve(have)
 	}
-	k := x / have
-	if !(k >= MinAnchorScale && k <= MaxAnchorScale) {
-		return Isotherm{}, &ImpossibleError{Quantity: "anchored curve",
+	scaled := func(x float64) (k float64, near, sound bool) {
+		k = x / have
+		return k, k >= MinAnchorScale && k <= MaxAnchorScale, curve.Scale*k >= minScale && curve.Scale*k <= maxScale
+	}
+	k, near, sound := scaled(x)
+	if !near || !sound {
+		none := &ImpossibleError{Quantity: "anchored curve",
 			Why:   "the pair lies too far from the curve to be the same material",
-			Field: "MoisturePct", Given: fault.Shortest(at.MoisturePct),
-			Min: wetFromDry(MinAnchorScale * have), Max: wetFromDry(MaxAnchorScale * have), Unit: "%"}
+			Field: "MoisturePct", Given: fault.Shortest(at.MoisturePct), Unit: "%"}
+		if near {
+			none.Why = "the curve was anchored before to another level"
+		}
+		takes := func(pct float64) bool {
+			_, near, sound := scaled(dryFromWet(pct))
+			return near && sound && pct >= MinMoisturePct && pct <= MaxMoisturePct
+		}
+		least := math.Max(wetFromDry(have*math.Max(MinAnchorScale, minScale/curve.Scale)), MinMoisturePct)
+		most := math.Min(wetFromDry(have*math.Min(MaxAnchorScale, maxScale/curve.Scale)), MaxMoisturePct)
+		middle := (least + most) / 2
+		none.Min, none.Max = num.Inside(least, middle, takes), num.Inside(most, middle, takes)
+		if !takes(middle) { // the curve itself lies outside what is accepted there
+			none.Field, none.Given, none.Unit, none.Min, none.Max = "", "", "", 0, 0
+		}
+		return Isotherm{}, none
 	}
 	c := curve
 	c.Scale *= k
-	if !(c.Scale >= 0.2 && c.Scale <= 5) {
-		return Isotherm{}, &ImpossibleError{Quantity: "anchored curve", Why: "the curve was anchored before to another level",
-			Field: "Scale", Given: fault.Shortest(curve.Scale), Min: 0.2, Max: 5}
-	}
 	c.Name = "anchored to one pair: " + curve.Name
 	toDry := (100 + x) * (100 + x) / 1e4
 	c.SEDryPct = math.Hypot(k*curve.SEDryPct, math.Hypot(toDry*at.MoistureSEPct, c.slope(at.Aw, at.TempC)*at.AwSE))
@@ -159,17 +176,34 @@ func checkPairs(form Form, pairs []IsothermPair) error {
 	if err := fault.Input(bad); err != nil {
 		return err
 	}
-	lo, hi := pairs[0].TempC, pairs[0].TempC
-	for _, p := range pairs {
-		lo, hi = math.Min(lo, p.TempC), math.Max(hi, p.TempC)
+	lo, hi := spanC(pairs, -1)
+	if hi-lo <= MaxFitSpreadK {
+		return nil
 	}
+	none := &ImpossibleError{Quantity: "fitted isotherm", Why: "the pairs were read at temperatures too far apart"}
+	for i, p := range pairs { // the one that is alone far from the others
+		lo, hi := spanC(pairs, i)
+		if hi-lo > MaxFitSpreadK {
+			continue
+		}
+		near := func(c float64) bool { return c-lo <= MaxFitSpreadK && hi-c <= MaxFitSpreadK }
+		none.Field, none.Given, none.Unit = "pairs["+strconv.Itoa(i)+"].TempC", fault.Shortest(p.TempC), "°C"
+		none.Min = num.Inside(math.Max(hi-MaxFitSpreadK, BeanMinC), lo, near)
+		none.Max = num.Inside(math.Min(lo+MaxFitSpreadK, BeanMaxC), hi, near)
+		break
+	}
+	return none
+}
+
+// spanC is the least and the greatest temperature of the pairs but one.
+func spanC(pairs []IsothermPair, but int) (lo, hi float64) {
+	lo, hi = math.Inf(1), math.Inf(-1)
 	for i, p := range pairs {
-		if p.TempC-lo > MaxFitSpreadK {
-			return &ImpossibleError{Quantity: "fitted isotherm", Why: "the pairs were read at temperatures too far apart",
-				Field: "pairs[" + strconv.Itoa(i) + "].TempC", Given: fault.Shortest(p.TempC), Min: lo, Max: lo + MaxFitSpreadK, Unit: "°C"}
+		if i != but {
+			lo, hi = math.Min(lo, p.TempC), math.Max(hi, p.TempC)
 		}
 	}
-	return nil
+	return lo, hi
 }
 
 func fitted(form Form, pairs []IsothermPair) (Fit, error) {

@@ -106,10 +106,10 @@ func CarryActivity(s SealedSample) (Carried, error) {
 	net, ln := s.rise(s.ToC)
 	a := s.Aw * math.Exp(ln)
 	if a > MaxAw {
-		most, _ := num.Root(func(c float64) float64 {
+		most := num.Furthest(s.FromC, s.ToC, func(c float64) bool {
 			_, ln := s.rise(c)
-			return ln + math.Log(s.Aw)
-		}, s.FromC, s.ToC, 1e-9)
+			return s.Aw*math.Exp(ln) <= MaxAw
+		})
 		return Carried{}, &ImpossibleError{Quantity: "activity", Why: "it would pass 1 at the second temperature",
 			Field: "ToC", Given: fault.Shortest(s.ToC), Min: BeanMinC, Max: most, Unit: "°C"}
 	}

@@ -129,7 +129,7 @@ func (c *Isotherm) refuse(bad []*FieldError) []*FieldError {
 		return append(bad, &FieldError{Field: "Form", Given: fault.Shortest(float64(c.Form)),
 			Min: float64(FormRoa), Max: float64(FormHenderson), Why: "an isotherm has an equation"})
 	}
-	bad = fault.Float(bad, "Scale", c.Scale, 0.2, 5, "")
+	bad = fault.Float(bad, "Scale", c.Scale, minScale, maxScale, "")
 	bad = fault.Float(bad, "SEDryPct", c.SEDryPct, 0, 20, "%")
 	if c.Form == FormRoa {
 		for _, p := range c.P {

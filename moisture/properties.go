@@ -258,17 +258,21 @@ func HumidityFromWetBulb(p Psychrometer) (rhPct float64, err error) {
 	if err := fault.Input(bad); err != nil {
 		return 0, err
 	}
+	humidity := func(bulbC float64) float64 {
+		w := ratioFromWetBulb(p.TempC, bulbC, p.PressureKPa, bulbC < 0)
+		e := waterKPa(p.TempC)
+		return 100 * w / (molarRatio + w) * p.PressureKPa / (enhancement(p.TempC, p.PressureKPa, e, false) * e)
+	}
 	refuse := func(why string) error {
 		least, _ := wetBulb(p.TempC, 0, p.PressureKPa)
+		least = num.Inside(math.Max(least, AirMinC), p.TempC, func(c float64) bool { return humidity(c) >= 0 })
 		return &ImpossibleError{Quantity: "relative humidity", Why: why, Field: "WetBulbC",
 			Given: fault.Shortest(p.WetBulbC), Min: least, Max: p.TempC, Unit: "°C"}
 	}
 	if p.WetBulbC > p.TempC {
 		return 0, refuse("the wet bulb is warmer than the dry one")
 	}
-	w := ratioFromWetBulb(p.TempC, p.WetBulbC, p.PressureKPa, p.WetBulbC < 0)
-	e := waterKPa(p.TempC)
-	rhPct = 100 * w / (molarRatio + w) * p.PressureKPa / (enhancement(p.TempC, p.PressureKPa, e, false) * e)
+	rhPct = humidity(p.WetBulbC)
 	if !(rhPct >= 0) {
 		return 0, refuse("dry air would not cool the wick so far")
 	}

@@ -39,7 +39,7 @@ func lighter(green, roasted decimal.Decimal, name string) error {
 		return nil
 	}
 	return &ImpossibleError{Quantity: "roast loss", Why: "the roasted coffee weighs more than the green",
-		Field: name, Given: fault.Digits(roasted), Min: MinMassKg, Max: green.InexactFloat64(), Unit: "kg"}
+		Field: name, Given: fault.Digits(roasted), Min: MinMassKg, Max: atMost(green), Unit: "kg"}
 }
 
 // Loss is what RoastLoss found. Water and organic loss add up to the total.

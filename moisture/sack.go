@@ -104,7 +104,7 @@ func MoistureByWeight(w WeighBack) (moisturePct decimal.Decimal, err error) {
 		return decimal.Decimal{}, &ImpossibleError{Quantity: "moisture",
 			Why:   "the second weight is below the dry matter of the first",
 			Field: "ToMassKg", Given: fault.Digits(w.ToMassKg),
-			Min: dry.Shift(-2).InexactFloat64(), Max: MaxMassKg, Unit: "kg"}
+			Min: math.Max(atLeast(dry.Shift(-2)), MinMassKg), Max: MaxMassKg, Unit: "kg"}
 	}
 	return hundred.Sub(dry.DivRound(w.ToMassKg, PctPlacesCount)), nil
 }

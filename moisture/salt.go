@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.org/evenlot/internal/fault"
+	"example.org/evenlot/internal/num"
 )
 
 // A Salt is a saturated salt solution whose air has a known humidity. The zero
@@ -189,8 +190,8 @@ type TruePoint struct {
 //	φ   = φ_l + b·(r − r_l)
 //	u²  = [(1 − λ)² + λ²]·(u_φ² + b²·u_r²) + b²·u_r²
 //
-//	r_l  TwoPoint.LowReadPct   %  accepted 0 to 100
-//	φ_l  TwoPoint.LowTruePct   %  accepted 1 to 100
+//	r_l  TwoPoint.LowReadPct   %  accepted 0 to 95
+//	φ_l  TwoPoint.LowTruePct   %  accepted 1 to 95
 //	r_h  TwoPoint.HighReadPct  %  accepted 0 to 100, at least 5 above r_l
 //	φ_h  TwoPoint.HighTruePct  %  accepted 1 to 100, at least 5 above φ_l
 //	u_φ  TwoPoint.TrueSEPct    %  accepted 0 to 5
@@ -219,12 +220,19 @@ func CorrectedHumidity(p TwoPoint, readPct float64) (TruePoint, error) {
 	span := p.HighReadPct - p.LowReadPct
 	b := (p.HighTruePct - p.LowTruePct) / span
 	l := (readPct - p.LowReadPct) / span
-	t := TruePoint{RHPct: p.LowTruePct + b*(readPct-p.LowReadPct)}
-	if !(t.RHPct >= 0 && t.RHPct <= 100) {
+	line := func(readPct float64) (rhPct float64, ok bool) {
+		rhPct = p.LowTruePct + b*(readPct-p.LowReadPct)
+		return rhPct, rhPct >= 0 && rhPct <= 100
+	}
+	rhPct, ok := line(readPct)
+	if !ok {
+		on := func(readPct float64) bool { _, ok := line(readPct); return ok }
 		return TruePoint{}, &ImpossibleError{Quantity: "humidity", Why: "the line leaves 0 to 100 % at this reading",
 			Field: "readPct", Given: fault.Shortest(readPct),
-			Min: max(p.LowReadPct-p.LowTruePct/b, 0), Max: min(p.LowReadPct+(100-p.LowTruePct)/b, 100), Unit: "%"}
+			Min: num.Inside(max(p.LowReadPct-p.LowTruePct/b, 0), p.LowReadPct, on),
+			Max: num.Inside(min(p.LowReadPct+(100-p.LowTruePct)/b, 100), p.LowReadPct, on), Unit: "%"}
 	}
+	t := TruePoint{RHPct: rhPct}
 	read := b * p.ReadSEPct
 	t.SEPct = math.Hypot(math.Sqrt((1-l)*(1-l)+l*l)*math.Hypot(p.TrueSEPct, read), read)
 	if l < 0 || l > 1 {

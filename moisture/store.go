@@ -2,6 +2,7 @@ package moisture
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"example.org/evenlot/internal/fault"
@@ -140,14 +141,39 @@ func FitDrift(readings []StoreReading, equilibriumPct float64) (DriftFit, error)
 	first, last := readings[0], readings[n-1]
 	xe := dryFromWet(equilibriumPct)
 	d0, d1 := dryFromWet(first.MoisturePct)-xe, dryFromWet(last.MoisturePct)-xe
-	span := last.Days - first.Days
-	if !(d0/d1 > 1 && d0/d1 < math.Inf(1)) {
-		min, max := math.Min(first.MoisturePct, equilibriumPct), math.Max(first.MoisturePct, equilibriumPct)
-		return DriftFit{}, &ImpossibleError{Quantity: "time constant",
-			Why:   "the last reading does not lie between the first and the equilibrium",
-			Field: "readings[" + strconv.Itoa(n-1) + "].MoisturePct", Given: fault.Shortest(last.MoisturePct), Min: min, Max: max, Unit: "%"}
+	if d0/d1 > 1 && d0/d1 < math.Inf(1) {
+		return drift(readings, equilibriumPct)
 	}
-	tau := span / math.Log(d0/d1)
+	none := &ImpossibleError{Quantity: "time constant",
+		Why: "the last reading does not lie between the first and the equilibrium"}
+	takes := func(pct float64) bool {
+		again := slices.Clone(readings)
+		again[n-1].MoisturePct = pct
+		d1 := dryFromWet(pct) - xe
+		if !(d0/d1 > 1 && d0/d1 < math.Inf(1)) {
+			return false
+		}
+		_, err := drift(again, equilibriumPct)
+		return err == nil
+	}
+	span := last.Days - first.Days
+	slow, fast := wetFromDry(xe+d0*math.Exp(-span/MaxTimeConstantDays)), wetFromDry(xe+d0*math.Exp(-span/MinTimeConstantDays))
+	middle := (slow + fast) / 2
+	slow, fast = num.Inside(slow, middle, takes), num.Inside(fast, middle, takes)
+	if takes(slow) && takes(fast) {
+		none.Field, none.Given, none.Unit = "readings["+strconv.Itoa(n-1)+"].MoisturePct", fault.Shortest(last.MoisturePct), "%"
+		none.Min, none.Max = math.Min(slow, fast), math.Max(slow, fast)
+	}
+	return DriftFit{}, none
+}
+
+// drift fits readings that go towards the equilibrium.
+func drift(readings []StoreReading, equilibriumPct float64) (DriftFit, error) {
+	n := len(readings)
+	first, last := readings[0], readings[n-1]
+	xe := dryFromWet(equilibriumPct)
+	d0, d1 := dryFromWet(first.MoisturePct)-xe, dryFromWet(last.MoisturePct)-xe
+	tau := (last.Days - first.Days) / math.Log(d0/d1)
 	f := DriftFit{TimeConstantDays: tau, StartPct: first.MoisturePct, EquilibriumPct: equilibriumPct}
 	if n > 2 {
 		fit, err := num.LeastSquares(n, []float64{d0, math.Log(tau)}, func(dst, p []float64) {
