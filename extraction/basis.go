@@ -71,8 +71,21 @@ func BypassYield(in Bypassed) (Balance, float64, error) {
 	b := in.Brew
 	b.BeverageG -= in.BypassG
 	if !(b.BeverageG >= MinWaterG) {
-		return Balance{}, 0, &ImpossibleError{Quantity: "yield", Why: "nothing is left of the beverage before the bypass",
-			Field: "BypassG", Given: fault.Shortest(in.BypassG), Min: 0, Max: in.Brew.BeverageG - MinWaterG, Unit: "g"}
+		none := &ImpossibleError{Quantity: "yield", Why: "nothing is left of the beverage before the bypass"}
+		gives := func(bypass float64) bool {
+			less := in
+			less.BypassG = bypass
+			if !(bypass >= 0 && in.Brew.BeverageG-bypass >= MinWaterG) {
+				return false
+			}
+			_, _, err := BypassYield(less)
+			return err == nil
+		}
+		// As much as leaves MinWaterG, and MaxStrengthPct in it.
+		most := in.Brew.BeverageG * (1 - in.Brew.StrengthPct/MaxStrengthPct)
+		most = num.Furthest(0, min(in.Brew.BeverageG-MinWaterG, most), gives)
+		possible(none, "BypassG", in.BypassG, 0, most, "g", gives)
+		return Balance{}, 0, none
 	}
 	b.StrengthPct = in.Brew.StrengthPct * in.Brew.BeverageG / b.BeverageG
 	out, err := Yield(b)

@@ -463,8 +463,11 @@ func TestMixturesConserveSolids(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
-	if _, _, err := BlendParts(TwoBrews{1.2, 1.2, 1.2, 100}); impossible(err) != "ToStrengthPct" {
-		t.Errorf("two equal brews: %v", err)
+	if first, second, err := BlendParts(TwoBrews{1.2, 1.2, 1.2, 100}); err != nil || first != 100 || second != 0 {
+		t.Errorf("two equal brews: %v and %v, %v", first, second, err)
+	}
+	if _, _, err := BlendParts(TwoBrews{1.2, 1.2, 1.3, 100}); impossible(err) != "ToStrengthPct" {
+		t.Errorf("two equal brews for another strength: %v", err)
 	}
 	if x := must[float64](t)(Dilute(Dilution{100, 1.2, 0, 1.2})); x != 0 {
 		t.Errorf("nothing to do takes %v g", x)

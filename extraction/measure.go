@@ -252,16 +252,31 @@ func OvenStrength(in Oven) (Measured, error) {
 		return Measured{}, err
 	}
 	brew, left := in.WetG-in.DishG, in.DryG-in.DishG
-	if !(brew >= 0.1) {
-		return Measured{}, &ImpossibleError{Quantity: "strength", Why: "there is no brew in the dish",
-			Field: "WetG", Given: fault.Shortest(in.WetG), Min: in.DishG + 0.1, Max: 10_000, Unit: "g"}
-	}
-	if !(left >= 0 && left < brew) {
-		return Measured{}, &ImpossibleError{Quantity: "strength", Why: "the dried dish weighs less than empty or as much as full",
-			Field: "DryG", Given: fault.Shortest(in.DryG), Min: in.DishG, Max: in.WetG, Unit: "g"}
+	if !(in.WetG >= in.DishG+leastBrewG && left >= 0 && left < brew) {
+		return Measured{}, in.noStrength()
 	}
 	t := left / brew
 	return Measured{StrengthPct: 100 * t, UPct: 100 * in.UG * math.Sqrt(1+t*t+(1-t)*(1-t)) / brew, Notes: strengthNotes(100 * t)}, nil
+}
+
+// leastBrewG is the least brew that is dried, g.
+const leastBrewG = 0.1
+
+// noStrength names the weighing that is out of order.
+func (in Oven) noStrength() error {
+	dries := func(dish, wet, dry float64) bool { return wet >= dish+leastBrewG && dry >= dish && dry-dish < wet-dish }
+	if in.WetG >= in.DishG+leastBrewG {
+		none := &ImpossibleError{Quantity: "strength", Why: "the dried dish weighs less than empty or as much as full"}
+		possible(none, "DryG", in.DryG, in.DishG, in.WetG, "g", func(dry float64) bool { return dries(in.DishG, in.WetG, dry) })
+		return none
+	}
+	none := &ImpossibleError{Quantity: "strength", Why: "there is no brew in the dish"}
+	full := func(wet float64) bool { return wet <= 10_000 && dries(in.DishG, wet, in.DryG) }
+	if !possible(none, "WetG", in.WetG, max(in.DishG+leastBrewG, in.DryG), 10_000, "g", full) {
+		possible(none, "DishG", in.DishG, 0, min(in.WetG-leastBrewG, in.DryG), "g",
+			func(dish float64) bool { return dish >= 0 && dries(dish, in.WetG, in.DryG) })
+	}
+	return none
 }
 
 // RepeatabilityFactor turns a repeatability standard deviation into the limit

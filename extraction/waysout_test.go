@@ -139,4 +139,7 @@ func spelled(in reflect.Type, under string) []string {
 var ways = []way{
 	{"SpentGroundsYield", SpentGroundsYield, []float64{MinDoseG, 0.05, 0, 0, 1, 0, 0, 0}, []float64{MaxDoseG, MaxDoseG, 15, 3, MaxRatio, 3.5, 5, 1},
 		[]string{"DryG", "LiquidGPerG", ""}},
+	{"OvenStrength", OvenStrength, []float64{0, 0.5, 0, 0}, []float64{10_000, 10_000, 10_000, 1}, []string{"WetG", "DryG", "DishG", ""}},
+	{"Dilute", Dilute, []float64{0.1, 0, 0, 0.01}, []float64{MaxWaterG, 100, 100, 100}, []string{"ToStrengthPct", "WithPct", ""}},
+	{"BlendParts", BlendParts, []float64{0, 0, 0, 0.1}, []float64{100, 100, 100, MaxMassG}, []string{"ToStrengthPct"}},
 }
