@@ -23,15 +23,15 @@ func TestRefusalsWordForWord(t *testing.T) {
 		// E² − 1.4·E − 0.9 = 0 has 1.88: more than everything
 		"no yield: more would have dissolved than was dosed; DryG is 2 g, possible with 15 to 20 g": second(SpentGroundsYield(Spent{20, 2, Bean{}, 1, 1.5, 0, true})),
 		// 1 + 0.2
-		"LiquidGPerG is 1.25 g/g; accepted: 0 to 1.2 g/g":                                                                            second(OvenApparentYield(OvenCheck{20, 1, 1.25, 0})),
-		"no slope: all readings are those of water; pairs is 0 °Brix, possible with 0.1 to 30 °Brix":                                 second(FitSlope([]Pair{{0, 0}, {0, 0}, {0, 0}})),
-		"pairs is 2 pairs; accepted: 3 to 1000 pairs":                                                                                second(FitSlope(make([]Pair, 2))),
-		"no strength: there is no brew in the dish; WetG is 10.05 g, possible with 10.1 to 10000 g":                                  second(OvenStrength(Oven{10, 10.05, 10, 0})),
-		"no strength: the dried dish weighs less than empty or as much as full; DryG is 9.99 g, possible with 10 to 19.999999999999996 g":            second(OvenStrength(Oven{10, 20, 9.99, 0})),
-		"no strength: the dried dish weighs less than empty or as much as full; DryG is 20 g, possible with 10 to 19.999999999999996 g":              second(OvenStrength(Oven{10, 20, 20, 0})),
-		"parts is 0.05 g in all; accepted: 0.1 to 10000000000 g in all":                                                              second(Blend([]Part{{0.05, 1}})),
-		"no mixture: the strength wanted is not between the two that are mixed; ToStrengthPct is 1.5 %, possible with 0.01 to 1.3 %": second(Dilute(Dilution{100, 1.3, 0, 1.5})),
-		"no mixture: the strength wanted is not between the two that are mixed; ToStrengthPct is 3 %, possible with 1 to 2 %":        third(BlendParts(TwoBrews{2, 1, 3, 10})),
+		"LiquidGPerG is 1.25 g/g; accepted: 0 to 1.2 g/g":                                                                                 second(OvenApparentYield(OvenCheck{20, 1, 1.25, 0})),
+		"no slope: all readings are those of water; pairs is 0 °Brix, possible with 0.1 to 30 °Brix":                                      second(FitSlope([]Pair{{0, 0}, {0, 0}, {0, 0}})),
+		"pairs is 2 pairs; accepted: 3 to 1000 pairs":                                                                                     second(FitSlope(make([]Pair, 2))),
+		"no strength: there is no brew in the dish; WetG is 10.05 g, possible with 10.1 to 10000 g":                                       second(OvenStrength(Oven{10, 10.05, 10, 0})),
+		"no strength: the dried dish weighs less than empty or as much as full; DryG is 9.99 g, possible with 10 to 19.999999999999996 g": second(OvenStrength(Oven{10, 20, 9.99, 0})),
+		"no strength: the dried dish weighs less than empty or as much as full; DryG is 20 g, possible with 10 to 19.999999999999996 g":   second(OvenStrength(Oven{10, 20, 20, 0})),
+		"parts is 0.05 g in all; accepted: 0.1 to 10000000000 g in all":                                                                   second(Blend([]Part{{0.05, 1}})),
+		"no mixture: the strength wanted is not between the two that are mixed; ToStrengthPct is 1.5 %, possible with 0.01 to 1.3 %":      second(Dilute(Dilution{100, 1.3, 0, 1.5})),
+		"no mixture: the strength wanted is not between the two that are mixed; ToStrengthPct is 3 %, possible with 1 to 2 %":             third(BlendParts(TwoBrews{2, 1, 3, 10})),
 
 		// What is locked in is part of what is kept.
 		"Method.AbsorbedGPerG is 1 g/g; accepted: 0 to 0 g/g":                                                            second(LineStrength(OnLine{Method{0, 0, 1}, 15, 20})),
@@ -56,9 +56,9 @@ func TestRefusalsWordForWord(t *testing.T) {
 		"no strength: less liquid stays in the grounds than the particles are said to lock in; AbsorbedGPerG is 1 g/g, possible with 0 to 0 g/g":   second(Strength(Target{15, 250, 253, 20, 0, 1})),
 		"no strength: the dissolved solids would weigh as much as the liquid that holds them; YieldPct is 20 %, possible with 0 to 16 %":           second(DrainingStrength(DrainingTarget{15, 2.4, 20})), // 3/2.4 = 1.25
 		// 200·(1 − 0.02); (200 − 196)/16
-		"no yield: the beverage weighs more than the water and the dissolved solids; WaterG is 190 g, possible with 196 g or more":                second(Yield(Brew{16, 190, 200, 2, 0, 0})),
+		"no yield: the beverage weighs more than the water and the dissolved solids; WaterG is 190 g, possible with 196 to 4000000 g":                second(Yield(Brew{16, 190, 200, 2, 0, 0})),
 		"no yield: less liquid stayed in the grounds than the particles are said to lock in; AbsorbedGPerG is 1 g/g, possible with 0 to 0.25 g/g": second(Yield(Brew{16, 200, 200, 2, 0, 1})),
-		"no yield: more would have dissolved than was dosed; DoseG is 1 g, possible with 2 g or more":                                             second(DrainingYield(Draining{1, 100, 2})),
+		"no yield: more would have dissolved than was dosed; DoseG is 1 g, possible with 2 to 100000 g":                                             second(DrainingYield(Draining{1, 100, 2})),
 	} {
 		if err == nil || err.Error() != want {
 			t.Errorf("%v\nwant %s", err, want)

@@ -142,4 +142,8 @@ var ways = []way{
 	{"OvenStrength", OvenStrength, []float64{0, 0.5, 0, 0}, []float64{10_000, 10_000, 10_000, 1}, []string{"WetG", "DryG", "DishG", ""}},
 	{"Dilute", Dilute, []float64{0.1, 0, 0, 0.01}, []float64{MaxWaterG, 100, 100, 100}, []string{"ToStrengthPct", "WithPct", ""}},
 	{"BlendParts", BlendParts, []float64{0, 0, 0, 0.1}, []float64{100, 100, 100, MaxMassG}, []string{"ToStrengthPct"}},
+	{"Yield", Yield, []float64{MinDoseG, MinWaterG, MinWaterG, MinStrengthPct, 0, 0}, []float64{MaxDoseG, MaxWaterG, MaxWaterG, MaxStrengthPct, MaxStrengthPct, MaxAbsorbedGPerG},
+		[]string{"DoseG", "WaterG", "BeverageG", "StrengthPct", "AbsorbedGPerG", ""}},
+	{"DrainingYield", DrainingYield, []float64{MinDoseG, MinWaterG, MinStrengthPct}, []float64{MaxDoseG, MaxWaterG, MaxStrengthPct}, []string{"DoseG", "BeverageG"}},
+	{"ImmersionYield", ImmersionYield, []float64{MinDoseG, MinWaterG, MinStrengthPct}, []float64{MaxDoseG, MaxWaterG, MaxStrengthPct}, []string{"DoseG", "WaterG"}},
 }

@@ -1,10 +1,6 @@
 package extraction
 
-import (
-	"math"
-
-	"example.org/evenlot/internal/fault"
-)
+import "example.org/evenlot/internal/fault"
 
 // What the functions of this package accept.
 const (
@@ -141,16 +137,17 @@ func Yield(b Brew) (Balance, error) {
 	absorbed := b.AbsorbedGPerG * b.DoseG
 	s := solids(b.BeverageG, b.WaterG, absorbed, t, tr)
 	if s > b.DoseG {
-		return Balance{}, moreThanDose(s, b.DoseG)
+		none := &ImpossibleError{Quantity: "yield", Why: "more would have dissolved than was dosed"}
+		return Balance{}, b.named(none, "DoseG", "BeverageG", "WaterG", "StrengthPct")
 	}
 	retained := b.WaterG + s - b.BeverageG // liquid, g
 	if slack := 1e-9 * (b.WaterG + s); retained < absorbed-slack {
 		if retained < -slack {
-			return Balance{}, &ImpossibleError{Quantity: "yield", Why: "the beverage weighs more than the water and the dissolved solids",
-				Field: "WaterG", Given: fault.Shortest(b.WaterG), Min: b.BeverageG * (1 - t), Max: math.Inf(1), Unit: "g"}
+			none := &ImpossibleError{Quantity: "yield", Why: "the beverage weighs more than the water and the dissolved solids"}
+			return Balance{}, b.named(none, "WaterG", "BeverageG", "StrengthPct")
 		}
-		return Balance{}, &ImpossibleError{Quantity: "yield", Why: "less liquid stayed in the grounds than the particles are said to lock in",
-			Field: "AbsorbedGPerG", Given: fault.Shortest(b.AbsorbedGPerG), Min: 0, Max: max(0, (b.WaterG-b.BeverageG*(1-t))/b.DoseG), Unit: "g/g"}
+		none := &ImpossibleError{Quantity: "yield", Why: "less liquid stayed in the grounds than the particles are said to lock in"}
+		return Balance{}, b.named(none, "AbsorbedGPerG", "WaterG", "BeverageG", "StrengthPct")
 	}
 	out := Balance{
 		YieldPct:    100 * s / b.DoseG,
@@ -169,9 +166,64 @@ func Yield(b Brew) (Balance, error) {
 	return out, nil
 }
 
-func moreThanDose(s, dose float64) error {
-	return &ImpossibleError{Quantity: "yield", Why: "more would have dissolved than was dosed",
-		Field: "DoseG", Given: fault.Shortest(dose), Min: s, Max: math.Inf(1), Unit: "g"}
+// named puts into a refusal the first of the fields that has a range which gives
+// a yield, all else unchanged.
+//
+// Neither more than the dose dissolves nor less stays than is locked in where
+//
+//	B·(T − T_r) + (W − a·D)·T_r ≤ D·(1 − T_r)
+//	B·(1 − T) ≤ W − a·D
+func (b Brew) named(none *ImpossibleError, fields ...string) error {
+	t, tr := b.StrengthPct/100, b.RetainedStrengthPct/100
+	d, w, a := b.DoseG, b.WaterG, b.AbsorbedGPerG
+	free := w - a*d
+	for _, field := range fields {
+		unit, v := "g", &b.WaterG
+		// In this field the second says no less or no more than, the first the other.
+		var least, most, lo, hi float64
+		switch field {
+		case "DoseG":
+			v, lo, hi = &b.DoseG, MinDoseG, MaxDoseG
+			least, most = (b.BeverageG*(t-tr)+w*tr)/(1-tr+a*tr), (w-b.BeverageG*(1-t))/a
+		case "WaterG":
+			lo, hi = MinWaterG, MaxWaterG
+			least, most = b.BeverageG*(1-t)+a*d, (d*(1-tr)-b.BeverageG*(t-tr))/tr+a*d
+		case "BeverageG":
+			v, lo, hi = &b.BeverageG, MinWaterG, MaxWaterG
+			least, most = 0, free/(1-t)
+			if room := (d*(1-tr) - free*tr) / (t - tr); t > tr {
+				most = min(most, room)
+			} else if t < tr {
+				least = room
+			}
+		case "StrengthPct":
+			v, unit, lo, hi = &b.StrengthPct, "%", MinStrengthPct, MaxStrengthPct
+			least, most = 100*(1-free/b.BeverageG), 100*((d*(1-tr)-free*tr)/b.BeverageG+tr)
+		case "AbsorbedGPerG":
+			v, unit, lo, hi = &b.AbsorbedGPerG, "g/g", 0, MaxAbsorbedGPerG
+			least, most = 0, (w-b.BeverageG*(1-t))/d
+			if tr > 0 {
+				least = (w - (d*(1-tr)-b.BeverageG*(t-tr))/tr) / d
+			}
+		}
+		given := *v
+		if possible(none, field, given, max(least, lo), min(most, hi), unit, func(x float64) bool {
+			*v = x
+			ok := x >= lo && x <= hi && b.balances()
+			*v = given
+			return ok
+		}) {
+			break
+		}
+	}
+	return none
+}
+
+// balances says whether a brew has a yield, as [Yield] holds it.
+func (b Brew) balances() bool {
+	absorbed := b.AbsorbedGPerG * b.DoseG
+	s := solids(b.BeverageG, b.WaterG, absorbed, b.StrengthPct/100, b.RetainedStrengthPct/100)
+	return s <= b.DoseG && b.WaterG+s-b.BeverageG >= absorbed-1e-9*(b.WaterG+s)
 }
 
 // Draining is a brew that the water drains through, so that what stays in the
@@ -210,7 +262,7 @@ func DrainingYield(b Draining) (Extracted, error) {
 	if err := fault.Input(bad); err != nil {
 		return Extracted{}, err
 	}
-	return extracted(solids(b.BeverageG, 0, 0, b.StrengthPct/100, 0), b.DoseG)
+	return extracted(b.DoseG, b.BeverageG, b.StrengthPct/100, 0, "BeverageG")
 }
 
 // Immersion is a brew whose whole water stands on the grounds and holds the
@@ -246,13 +298,29 @@ func ImmersionYield(b Immersion) (Extracted, error) {
 		return Extracted{}, err
 	}
 	t := b.StrengthPct / 100
-	return extracted(solids(0, b.WaterG, 0, t, t), b.DoseG)
+	return extracted(b.DoseG, b.WaterG, t, t, "WaterG")
 }
 
-func extracted(s, dose float64) (Extracted, error) {
+// extracted is a yield, or says which dose would have held the solids, or where
+// none does, how little liquid would.
+func extracted(dose, liquid, t, tr float64, field string) (Extracted, error) {
+	s := dissolvedIn(liquid, t, tr)
 	if s > dose {
-		return Extracted{}, moreThanDose(s, dose)
+		none := &ImpossibleError{Quantity: "yield", Why: "more would have dissolved than was dosed"}
+		if !possible(none, "DoseG", dose, s, MaxDoseG, "g", func(dose float64) bool { return dose >= s && dose <= MaxDoseG }) {
+			possible(none, field, liquid, MinWaterG, liquid*(dose/s), "g", func(x float64) bool { return x >= MinWaterG && dissolvedIn(x, t, tr) <= dose })
+		}
+		return Extracted{}, none
 	}
 	e := 100 * s / dose
 	return Extracted{YieldPct: e, DissolvedG: s, Notes: yieldNotes(e)}, nil
+}
+
+// dissolvedIn is the solids of a liquid that is beverage alone, where T_r is 0,
+// or water alone, where it is T.
+func dissolvedIn(liquid, t, tr float64) float64 {
+	if tr == 0 {
+		return solids(liquid, 0, 0, t, 0)
+	}
+	return solids(0, liquid, 0, t, tr)
 }
