@@ -51,14 +51,14 @@ func TestRefusalsWordForWord(t *testing.T) {
 		"DoseMinG is 100000.5 g; accepted: 0.1 to 100000 g; DoseMaxG is 0 g; accepted: 0.1 to 100000 g": recipe(Goal{filter, 200, 1.3, 20, 100_000.5, 0, 1000}),
 
 		// 250 + 3; (250 + 3 − 240)/15
-		"no strength: the beverage weighs more than the water and the dissolved solids; BeverageG is 253.5 g, possible with 0.1 to 253 g":          second(Strength(Target{15, 250, 253.5, 20, 0, 0})),
-		"no strength: less liquid stays in the grounds than the particles are said to lock in; AbsorbedGPerG is 1 g/g, possible with 0 to 0.8 g/g": second(Strength(Target{15, 250, 241, 20, 0, 1})),
-		"no strength: less liquid stays in the grounds than the particles are said to lock in; AbsorbedGPerG is 1 g/g, possible with 0 to 0 g/g":   second(Strength(Target{15, 250, 253, 20, 0, 1})),
-		"no strength: the dissolved solids would weigh as much as the liquid that holds them; YieldPct is 20 %, possible with 0 to 16 %":           second(DrainingStrength(DrainingTarget{15, 2.4, 20})), // 3/2.4 = 1.25
+		"no strength: the beverage weighs more than the water and the dissolved solids; BeverageG is 253.5 g, possible with 3.0000000000000275 to 253 g": second(Strength(Target{15, 250, 253.5, 20, 0, 0})),
+		"no strength: less liquid stays in the grounds than the particles are said to lock in; AbsorbedGPerG is 1 g/g, possible with 0 to 0.8 g/g":       second(Strength(Target{15, 250, 241, 20, 0, 1})),
+		"no strength: less liquid stays in the grounds than the particles are said to lock in; AbsorbedGPerG is 1 g/g, possible with 0 to 0 g/g":         second(Strength(Target{15, 250, 253, 20, 0, 1})),
+		"no strength: the dissolved solids would weigh as much as the liquid that holds them; YieldPct is 20 %, possible with 1 to 15.999999999999998 %": second(DrainingStrength(DrainingTarget{15, 2.4, 20})), // 3/2.4 = 1.25
 		// 200·(1 − 0.02); (200 − 196)/16
-		"no yield: the beverage weighs more than the water and the dissolved solids; WaterG is 190 g, possible with 196 to 4000000 g":                second(Yield(Brew{16, 190, 200, 2, 0, 0})),
+		"no yield: the beverage weighs more than the water and the dissolved solids; WaterG is 190 g, possible with 196 to 4000000 g":             second(Yield(Brew{16, 190, 200, 2, 0, 0})),
 		"no yield: less liquid stayed in the grounds than the particles are said to lock in; AbsorbedGPerG is 1 g/g, possible with 0 to 0.25 g/g": second(Yield(Brew{16, 200, 200, 2, 0, 1})),
-		"no yield: more would have dissolved than was dosed; DoseG is 1 g, possible with 2 to 100000 g":                                             second(DrainingYield(Draining{1, 100, 2})),
+		"no yield: more would have dissolved than was dosed; DoseG is 1 g, possible with 2 to 100000 g":                                           second(DrainingYield(Draining{1, 100, 2})),
 	} {
 		if err == nil || err.Error() != want {
 			t.Errorf("%v\nwant %s", err, want)

@@ -62,24 +62,86 @@ func Strength(in Target) (Strong, error) {
 	retained := in.WaterG + s - in.BeverageG // liquid, g
 	if slack := 1e-9 * (in.WaterG + s); retained < absorbed-slack {
 		if retained < -slack {
-			return Strong{}, &ImpossibleError{Quantity: "strength", Why: "the beverage weighs more than the water and the dissolved solids",
-				Field: "BeverageG", Given: fault.Shortest(in.BeverageG), Min: MinWaterG, Max: in.WaterG + s, Unit: "g"}
+			none := &ImpossibleError{Quantity: "strength", Why: "the beverage weighs more than the water and the dissolved solids"}
+			return Strong{}, in.named(none, "BeverageG", "WaterG")
 		}
-		return Strong{}, &ImpossibleError{Quantity: "strength", Why: "less liquid stays in the grounds than the particles are said to lock in",
-			Field: "AbsorbedGPerG", Given: fault.Shortest(in.AbsorbedGPerG), Min: 0, Max: max(0, retained/in.DoseG), Unit: "g/g"}
+		none := &ImpossibleError{Quantity: "strength", Why: "less liquid stays in the grounds than the particles are said to lock in"}
+		return Strong{}, in.named(none, "AbsorbedGPerG", "WaterG", "BeverageG")
 	}
-	return strong(s, in.BeverageG, in.WaterG-absorbed, in.RetainedSharePct/100, in.YieldPct)
+	out, ok := strong(s, in.BeverageG, in.WaterG-absorbed, in.RetainedSharePct/100, in.YieldPct)
+	if !ok {
+		none := &ImpossibleError{Quantity: "strength", Why: "the dissolved solids would weigh as much as the liquid that holds them"}
+		return Strong{}, in.named(none, "YieldPct", "BeverageG", "WaterG")
+	}
+	return out, nil
 }
 
-// strong solves the balance for T: linear, because T_r = q·T.
-func strong(s, beverage, freeWater, q, yieldPct float64) (Strong, error) {
+// named puts into a refusal the first of the fields that has a range which gives
+// a strength, all else unchanged.
+//
+// No less stays than is locked in, and the liquid is more than solids, where
+//
+//	B ≤ W + S − a·D
+//	S·(1 − q) < B·(1 − q) + (W − a·D)·q
+func (in Target) named(none *ImpossibleError, fields ...string) error {
+	s, q := in.YieldPct/100*in.DoseG, in.RetainedSharePct/100
+	d, w := in.DoseG, in.WaterG
+	free := w - in.AbsorbedGPerG*d
+	for _, field := range fields {
+		unit, v := "g", &in.WaterG
+		var least, most, lo, hi float64
+		switch field {
+		case "BeverageG":
+			v, lo, hi = &in.BeverageG, MinWaterG, MaxWaterG
+			least, most = s-free*q/(1-q), free+s
+		case "WaterG":
+			lo, hi = MinWaterG, MaxWaterG
+			least, most = max(in.BeverageG-s, (s-in.BeverageG)*(1-q)/q)+w-free, hi
+			if q == 0 {
+				least = in.BeverageG - s + w - free
+			}
+		case "YieldPct":
+			v, unit, lo, hi = &in.YieldPct, "%", MinYieldPct, MaxYieldPct
+			least, most = 100*(in.BeverageG-free)/d, 100*(in.BeverageG+free*q/(1-q))/d
+		case "AbsorbedGPerG":
+			v, unit, lo, hi = &in.AbsorbedGPerG, "g/g", 0, MaxAbsorbedGPerG
+			least, most = 0, (w+s-in.BeverageG)/d
+			if q > 0 {
+				most = min(most, (w-(s-in.BeverageG)*(1-q)/q)/d)
+			}
+		}
+		given := *v
+		if possible(none, field, given, max(least, lo), min(most, hi), unit, func(x float64) bool {
+			*v = x
+			ok := x >= lo && x <= hi && in.balances()
+			*v = given
+			return ok
+		}) {
+			break
+		}
+	}
+	return none
+}
+
+// balances says whether there is a strength, as [Strength] holds it.
+func (in Target) balances() bool {
+	s, absorbed := in.YieldPct/100*in.DoseG, in.AbsorbedGPerG*in.DoseG
+	if in.WaterG+s-in.BeverageG < absorbed-1e-9*(in.WaterG+s) {
+		return false
+	}
+	_, ok := strong(s, in.BeverageG, in.WaterG-absorbed, in.RetainedSharePct/100, in.YieldPct)
+	return ok
+}
+
+// strong solves the balance for T: linear, because T_r = q·T. It is false where
+// the solids would weigh as much as the liquid that holds them.
+func strong(s, beverage, freeWater, q, yieldPct float64) (Strong, bool) {
 	t := s / (beverage*(1-q) + (freeWater+s)*q)
-	if !(t < 1) {
-		return Strong{}, &ImpossibleError{Quantity: "strength", Why: "the dissolved solids would weigh as much as the liquid that holds them",
-			Field: "YieldPct", Given: fault.Shortest(yieldPct), Min: 0, Max: yieldPct / t, Unit: "%"}
+	if !(t >= 0 && t < 1) {
+		return Strong{}, false
 	}
 	return Strong{StrengthPct: 100 * t, RetainedStrengthPct: 100 * q * t, DissolvedG: s,
-		Notes: yieldNotes(yieldPct) | strengthNotes(100*t)}, nil
+		Notes: yieldNotes(yieldPct) | strengthNotes(100*t)}, true
 }
 
 // DrainingTarget asks for the strength of a brew that drains through. The
@@ -110,7 +172,21 @@ func DrainingStrength(in DrainingTarget) (Strong, error) {
 	if err := fault.Input(bad); err != nil {
 		return Strong{}, err
 	}
-	return strong(in.YieldPct/100*in.DoseG, in.BeverageG, 0, 0, in.YieldPct)
+	holds := func(beverage, yieldPct float64) bool {
+		_, ok := strong(yieldPct/100*in.DoseG, beverage, 0, 0, yieldPct)
+		return ok && yieldPct >= MinYieldPct && beverage <= MaxWaterG
+	}
+	out, ok := strong(in.YieldPct/100*in.DoseG, in.BeverageG, 0, 0, in.YieldPct)
+	if !ok {
+		none := &ImpossibleError{Quantity: "strength", Why: "the dissolved solids would weigh as much as the liquid that holds them"}
+		if !possible(none, "YieldPct", in.YieldPct, MinYieldPct, 100*in.BeverageG/in.DoseG, "%",
+			func(yieldPct float64) bool { return holds(in.BeverageG, yieldPct) }) {
+			possible(none, "BeverageG", in.BeverageG, in.YieldPct/100*in.DoseG, MaxWaterG, "g",
+				func(beverage float64) bool { return holds(beverage, in.YieldPct) })
+		}
+		return Strong{}, none
+	}
+	return out, nil
 }
 
 // ImmersionTarget asks for the strength of an immersion brew. The zero
@@ -142,5 +218,6 @@ func ImmersionStrength(in ImmersionTarget) (Strong, error) {
 	if err := fault.Input(bad); err != nil {
 		return Strong{}, err
 	}
-	return strong(in.YieldPct/100*in.DoseG, 0, in.WaterG, 1, in.YieldPct)
+	out, _ := strong(in.YieldPct/100*in.DoseG, 0, in.WaterG, 1, in.YieldPct) // the water is always beside the solids
+	return out, nil
 }

@@ -146,4 +146,8 @@ var ways = []way{
 		[]string{"DoseG", "WaterG", "BeverageG", "StrengthPct", "AbsorbedGPerG", ""}},
 	{"DrainingYield", DrainingYield, []float64{MinDoseG, MinWaterG, MinStrengthPct}, []float64{MaxDoseG, MaxWaterG, MaxStrengthPct}, []string{"DoseG", "BeverageG"}},
 	{"ImmersionYield", ImmersionYield, []float64{MinDoseG, MinWaterG, MinStrengthPct}, []float64{MaxDoseG, MaxWaterG, MaxStrengthPct}, []string{"DoseG", "WaterG"}},
+	{"Strength", Strength, []float64{MinDoseG, MinWaterG, MinWaterG, MinYieldPct, 0, 0}, []float64{MaxDoseG, MaxWaterG, MaxWaterG, MaxYieldPct, 100, MaxAbsorbedGPerG},
+		[]string{"BeverageG", "WaterG", "AbsorbedGPerG", "YieldPct", ""}},
+	{"DrainingStrength", DrainingStrength, []float64{MinDoseG, MinWaterG, MinYieldPct}, []float64{MaxDoseG, MaxWaterG, MaxYieldPct}, []string{"YieldPct", "BeverageG"}},
+	{"ImmersionStrength", ImmersionStrength, []float64{MinDoseG, MinWaterG, MinYieldPct}, []float64{MaxDoseG, MaxWaterG, MaxYieldPct}, nil},
 }
