@@ -208,20 +208,11 @@ func PointRatio(in OnMap) (float64, error) {
 	if ok {
 		return r, nil
 	}
+	// The least liquid is at most 6 g/g or 1 + E, so that the least yield makes
+	// 0.16 % or more of it: there is always such a strength.
 	none := &ImpossibleError{Quantity: "ratio", Why: "this strength needs more or less water than recipes use or the grounds would keep it all",
 		Field: "StrengthPct", Given: fault.Shortest(in.StrengthPct), Min: max(MinStrengthPct, 100*e/(MaxRatio-shift)), Max: highest(e, lo-shift), Unit: "%"}
 	usual := func(pct float64) bool { _, ok := at(pct); return ok }
-	if none.Min > none.Max { // no strength will do with so little of the dose
-		t, kept := in.StrengthPct/100, shift+e
-		none.Field, none.Given = "YieldPct", fault.Shortest(in.YieldPct)
-		none.Min = max(MinYieldPct, 100*max((MinRatio-kept)/(1/t-1), (in.Method.LiquidGPerG-kept)*t))
-		none.Max = min(MaxYieldPct, 100*(MaxRatio-kept)/(1/t-1))
-		usual = func(pct float64) bool {
-			e := pct / 100
-			r := e/t - e + kept
-			return r >= max(MinRatio, in.Method.LiquidGPerG-e) && r <= MaxRatio
-		}
-	}
 	middle := (none.Min + none.Max) / 2
 	none.Min, none.Max = num.Inside(none.Min, middle, usual), num.Inside(none.Max, middle, usual)
 	return 0, none
@@ -271,7 +262,8 @@ type Recipe struct {
 // The yield is an expectation: a changed ratio changes it a little, a changed
 // grind a lot. Outside the ranges it returns the zero Recipe and an
 // [*InputError]; where the recipe leaves the brewer's limits, an
-// [*ImpossibleError] that says which beverage they allow.
+// [*ImpossibleError] that says which beverage they allow, or which limit is in
+// the way of it.
 //
 // Source: conservation of mass.
 func RecipeFor(in Goal) (Recipe, error) {
@@ -299,32 +291,38 @@ func RecipeFor(in Goal) (Recipe, error) {
 	out.WaterG = r * out.DoseG
 	out.DissolvedG = e * out.DoseG
 	out.RetainedG = in.Method.LiquidGPerG * out.DoseG
-	if most := min(in.DoseMaxG, in.WaterMaxG/r); !(out.DoseG >= in.DoseMinG && out.DoseG <= most) {
-		return Recipe{}, in.outside(out, perDose, most)
+	if !in.takes(r, perDose) {
+		return Recipe{}, in.outside(r, perDose)
 	}
 	return out, nil
 }
 
+// takes says whether the brewer takes the recipe.
+func (in Goal) takes(ratio, perDose float64) bool {
+	dose := in.BeverageG / perDose
+	return dose >= in.DoseMinG && dose <= min(in.DoseMaxG, in.WaterMaxG/ratio)
+}
+
 // outside names the beverage that the brewer's limits allow, or where they allow
-// none at this strength, the limit that is in the way.
-func (in Goal) outside(out Recipe, perDose, most float64) error {
-	none := &ImpossibleError{Quantity: "recipe", Why: "its dose or its water is outside what the brewer takes",
-		Field: "BeverageG", Given: fault.Shortest(in.BeverageG), Unit: "g"}
-	takes := func(beverage float64) bool {
-		dose := beverage / perDose
-		return dose >= in.DoseMinG && dose <= most
+// none at this strength, the limit that is in the way, if it is one alone.
+func (in Goal) outside(ratio, perDose float64) error {
+	none := &ImpossibleError{Quantity: "recipe", Why: "its dose or its water is outside what the brewer takes"}
+	dose := in.BeverageG / perDose
+	try := func(field string, v *float64, least, most, lo, hi float64) bool {
+		given := *v
+		return possible(none, field, given, max(least, lo), min(most, hi), "g", func(x float64) bool {
+			*v = x
+			ok := x >= lo && x <= hi && in.takes(ratio, perDose)
+			*v = given
+			return ok
+		})
 	}
-	least, greatest := perDose*in.DoseMinG, perDose*most
-	middle := (least + greatest) / 2
 	switch {
-	case least <= greatest:
-		none.Min, none.Max = num.Inside(least, middle, takes), num.Inside(greatest, middle, takes)
-	case out.DoseG < in.DoseMinG: // so least a dose takes too much water
-		none.Field, none.Given = "DoseMinG", fault.Shortest(in.DoseMinG)
-		none.Min, none.Max = MinDoseG, math.Min(out.DoseG, in.WaterMaxG/out.Ratio)
+	case try("BeverageG", &in.BeverageG, perDose*in.DoseMinG, perDose*min(in.DoseMaxG, in.WaterMaxG/ratio), MinWaterG, MaxWaterG):
+	case try("DoseMinG", &in.DoseMinG, 0, dose, MinDoseG, MaxDoseG):
+	case try("WaterMaxG", &in.WaterMaxG, dose*ratio, MaxWaterG, MinWaterG, MaxWaterG):
 	default:
-		none.Field, none.Given = "WaterMaxG", fault.Shortest(in.WaterMaxG)
-		none.Min, none.Max = out.WaterG, MaxWaterG
+		try("DoseMaxG", &in.DoseMaxG, dose, MaxDoseG, MinDoseG, MaxDoseG)
 	}
 	return none
 }
