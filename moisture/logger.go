@@ -62,9 +62,9 @@ type StoreLog struct {
 //
 // Times must rise from row to row, and at least two usable readings must lie
 // within a gap's length of each other: else it returns the zero StoreLog and
-// an [*InputError] or an [*ImpossibleError] with the shortest pause that there
-// is, or with the number of usable readings where no limit would do. Rows left
-// out and gaps carry [Gaps].
+// an [*InputError] or an [*ImpossibleError], which names the shortest pause that
+// there is where a limit of that length is accepted. Rows left out and gaps
+// carry [Gaps].
 //
 // The activity inside a sack follows the room with the lag of [FitDrift], so a
 // damp day is less than it seems, and a damp month is not. A mean inside the
@@ -74,7 +74,7 @@ type StoreLog struct {
 func SummariseLog(curve Isotherm, limits LogLimits, rows []LogReading) (StoreLog, error) {
 	bad := curve.refuse(nil)
 	bad = limits.refuse(bad)
-	bad = fault.Int(bad, "rows", len(rows), 2, maxRowsCount, "")
+	bad = fault.Int(bad, "rows", len(rows), 2, 1<<31-1, "")
 	if err := fault.Input(bad); err != nil {
 		return StoreLog{}, err
 	}
@@ -163,12 +163,10 @@ func SummariseLog(curve Isotherm, limits LogLimits, rows []LogReading) (StoreLog
 		prev, prevM, prevIn, prevRisk = r, m, in, risk
 	}
 	if log.UsedSeconds == 0 {
-		none := &ImpossibleError{Quantity: "summary", Why: "no two usable readings lie within a gap's length of each other",
-			Field: "MaxGapSeconds", Given: strconv.FormatInt(limits.MaxGapSeconds, 10), Min: float64(shortest), Max: maxGapSeconds, Unit: "s"}
-		if log.GapsCount == 0 || shortest > maxGapSeconds { // no limit helps
-			n := log.ReadingsCount - log.MissingCount
-			none.Field, none.Given = "rows", strconv.Itoa(n)
-			none.Min, none.Max, none.Unit = float64(max(n+1, 2)), maxRowsCount, "usable"
+		none := &ImpossibleError{Quantity: "summary", Why: "no two usable readings lie within a gap's length of each other"}
+		if log.GapsCount > 0 && shortest <= maxGapSeconds { // else no limit helps
+			none.Field, none.Given = "MaxGapSeconds", strconv.FormatInt(limits.MaxGapSeconds, 10)
+			none.Min, none.Max, none.Unit = float64(shortest), maxGapSeconds, "s"
 		}
 		return StoreLog{}, none
 	}
@@ -187,7 +185,6 @@ func SummariseLog(curve Isotherm, limits LogLimits, rows []LogReading) (StoreLog
 const (
 	maxUnixSeconds = 1e11     // some three thousand years: milliseconds fall outside
 	maxGapSeconds  = 31622400 // 366 days, s
-	maxRowsCount   = 1<<31 - 1
 )
 
 // percentOf is 100·share. Where that is a decimal of nine places but for its

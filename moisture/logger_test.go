@@ -170,7 +170,7 @@ func TestRiskAtTheThreshold(t *testing.T) {
 }
 
 // A log without two usable rows near each other names the gap's length that
-// would do, and where none does, the rows.
+// would do, and where none does, nothing beside the reason.
 func TestLogWithoutPairs(t *testing.T) {
 	nan := math.NaN()
 	for _, c := range []struct {
@@ -180,10 +180,10 @@ func TestLogWithoutPairs(t *testing.T) {
 		given    string
 		min, max float64
 	}{
-		{[]LogReading{{0, nan, 58}, {60, 18, nan}}, 3600, "rows", "0", 2, maxRowsCount},
-		{[]LogReading{{0, 18, 58}, {60, 18, nan}}, 3600, "rows", "1", 2, maxRowsCount},
-		{[]LogReading{{0, 18, 58}, {4e7, 18, 58}}, maxGapSeconds, "rows", "2", 3, maxRowsCount},
-		{[]LogReading{{0, 18, 58}, {4e7, 18, 58}}, 3600, "rows", "2", 3, maxRowsCount},
+		{[]LogReading{{0, nan, 58}, {60, 18, nan}}, 3600, "", "", 0, 0},
+		{[]LogReading{{0, 18, 58}, {60, 18, nan}}, 3600, "", "", 0, 0},
+		{[]LogReading{{0, 18, 58}, {4e7, 18, 58}}, maxGapSeconds, "", "", 0, 0},
+		{[]LogReading{{0, 18, 58}, {4e7, 18, 58}}, 3600, "", "", 0, 0},
 		{[]LogReading{{0, 18, 58}, {2e5, 18, 58}, {3e5, 18, 58}, {4.1e5, 18, 58}}, 3600, "MaxGapSeconds", "3600", 1e5, maxGapSeconds},
 		{[]LogReading{{0, 18, 58}, {5e4, 18, nan}, {1e5, 18, 58}}, 3600, "MaxGapSeconds", "3600", 1e5, maxGapSeconds},
 		{[]LogReading{{0, 18, 58}, {maxGapSeconds, 18, 58}}, 1, "MaxGapSeconds", "1", maxGapSeconds, maxGapSeconds},

@@ -36,7 +36,7 @@ func TestWaysOut(t *testing.T) {
 				continue
 			}
 			seen[none.Field]++
-			if none.Field == "" || none.Field == "readings" || none.Field == "rows" { // no field, or how many there are
+			if none.Field == "" || none.Field == "readings" { // none, or how many there are
 				continue
 			}
 			i := -1
@@ -159,7 +159,7 @@ var ways = []way{
 		func(v []float64) error {
 			return second(FitIsotherm(FormOswin, []IsothermPair{{0.4, 9, v[0]}, {0.5, 10, v[1]}, {0.6, 11.5, v[2]}, {0.7, 13, v[3]}}))
 		}},
-	{"SummariseLog", []string{"MaxGapSeconds", "s1", "s2"}, []float64{1, 1, 1}, []float64{maxGapSeconds, 1e8, 1e8}, []string{"MaxGapSeconds", "rows"},
+	{"SummariseLog", []string{"MaxGapSeconds", "s1", "s2"}, []float64{1, 1, 1}, []float64{maxGapSeconds, 1e8, 1e8}, []string{"MaxGapSeconds", ""},
 		func(v []float64) error {
 			l := storeLimits
 			l.MaxGapSeconds = int64(math.Floor(v[0]))

@@ -37,7 +37,7 @@ func TestRefusedRowsAreTold(t *testing.T) {
 	}
 	for at, want := range map[string]string{
 		"store-log log " + texts[0]:        "Record: row 2 of those that read well says 10.1 h; it takes 10.1 to 1000000 h.",
-		"store-log log " + texts[3]:        "It is possible with this field at 12.0003 to 8784 h: Longest pause that counts.",
+		"store-log log " + texts[3]:        "No summary: no two usable readings lie within a gap's length of each other.",
 		"drift-rate readings " + texts[3]:  "It is possible with 11 to 11.2 % in row 2 of those that read well: Readings of one lot.",
 		"nozzle-fit rows " + texts[2]:      "Readings: 1 in all; it takes 3 to 500 bags.",
 		"gas-jar rows " + texts[0]:         "Pressures: row 3 of those that read well says 9 days; it takes 10.1 to 3650 days.",
