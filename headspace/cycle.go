@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.org/evenlot/internal/fault"
+	"example.org/evenlot/internal/num"
 )
 
 // GasConstant is R, J/(mol·K), which is kPa·L/(mol·K). Source: SI,
@@ -68,7 +69,7 @@ func AfterCycles(c Cycles) (Cycled, error) {
 		return Cycled{}, fault.Input(bad)
 	}
 	j := float64(c.Count)
-	share := math.Exp(j * math.Log(c.LowKPa/c.HighKPa))
+	share := math.Exp(j * lnRatio(c.LowKPa, c.HighKPa))
 	return Cycled{
 		OxygenPct: blend(c.StartPct, c.SupplyPct, share),
 		LeftPct:   100 * share,
@@ -110,17 +111,18 @@ func CyclesFor(t CycleTarget) (FlushCount, error) {
 	}
 	left, done, err := Target{t.StartPct, t.SupplyPct, t.FreeML, t.TargetPct}.share("number of cycles")
 	if err != nil {
-		return FlushCount{}, err
+		return FlushCount{}, Target{t.StartPct, t.SupplyPct, t.FreeML, t.TargetPct}.counted(err, -lnRatio(t.LowKPa, t.HighKPa))
 	}
 	if done {
 		return FlushCount{OxygenPct: t.StartPct, Notes: AlreadyThere}, nil
 	}
-	exact := math.Log(left) / math.Log(t.LowKPa/t.HighKPa)
+	exact := math.Log(left) / lnRatio(t.LowKPa, t.HighKPa)
 	if !(exact <= maxCount) {
+		most := t.HighKPa + t.HighKPa*math.Expm1(math.Log(left)/maxCount)
 		return FlushCount{}, &ImpossibleError{
 			Quantity: "number of cycles", Why: "more than 1000000 cycles between pressures so close would be needed",
 			Field: "LowKPa", Given: fault.Shortest(t.LowKPa),
-			Min: 0.01, Max: t.HighKPa * math.Exp(math.Log(left)/maxCount), Unit: "kPa",
+			Min: 0.01, Max: num.Inside(most, 0.01, func(kPa float64) bool { return math.Log(left)/lnRatio(kPa, t.HighKPa) <= maxCount }), Unit: "kPa",
 		}
 	}
 	n := whole(exact)
@@ -189,6 +191,15 @@ func pressures(bad []*FieldError, low, high float64) []*FieldError {
 		bad[n].Why = "below the higher pressure; both absolute"
 	}
 	return bad
+}
+
+// lnRatio is ln(low/high); of two that are close the quotient would lose what
+// they differ by.
+func lnRatio(low, high float64) float64 {
+	if 2*low > high {
+		return math.Log1p((low - high) / high)
+	}
+	return math.Log(low / high)
 }
 
 // amount is the ideal gas in a space, mol.

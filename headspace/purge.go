@@ -1,9 +1,11 @@
 package headspace
 
 import (
+	"errors"
 	"math"
 
 	"example.org/evenlot/internal/fault"
+	"example.org/evenlot/internal/num"
 )
 
 // AirOxygenPct is the oxygen in dry air, % by volume. Humid air holds less:
@@ -213,17 +215,18 @@ func FlushesFor(t FlushTarget) (FlushCount, error) {
 	g := Target{t.StartPct, t.SupplyPct, t.FreeML, t.TargetPct}
 	left, done, err := g.share("number of flushes")
 	if err != nil {
-		return FlushCount{}, err
+		return FlushCount{}, g.counted(err, math.Log1p(t.FlushML/t.FreeML))
 	}
 	if done {
 		return FlushCount{OxygenPct: t.StartPct, Notes: AlreadyThere}, nil
 	}
 	exact := -math.Log(left) / math.Log1p(t.FlushML/t.FreeML)
 	if exact > maxCount {
+		least := t.FreeML * math.Expm1(-math.Log(left)/maxCount)
 		return FlushCount{}, &ImpossibleError{
 			Quantity: "number of flushes", Why: "more than 1000000 flushes of that size would be needed",
 			Field: "FlushML", Given: fault.Shortest(t.FlushML),
-			Min: t.FreeML * math.Expm1(-math.Log(left)/maxCount), Max: maxGasML, Unit: "mL",
+			Min: num.Inside(least, 2*least, func(ml float64) bool { return -math.Log(left)/math.Log1p(ml/t.FreeML) <= maxCount }), Max: maxGasML, Unit: "mL",
 		}
 	}
 	n := whole(exact)
@@ -293,6 +296,20 @@ func (t Target) share(quantity string) (left float64, done bool, err error) {
 		return 0, false, unreachable(quantity, t.TargetPct, t.SupplyPct, t.StartPct)
 	}
 	return (t.TargetPct - t.SupplyPct) / (t.StartPct - t.SupplyPct), false, nil
+}
+
+// counted moves the least target that err names, where the purge gas holds more
+// than was asked for, to the least that the most flushes or cycles reach; each of
+// them leaves e^−ln of the difference.
+func (t Target) counted(err error, ln float64) error {
+	if none, ok := errors.AsType[*ImpossibleError](err); ok {
+		none.Min = num.Furthest(none.Max, none.Min, func(pct float64) bool {
+			t.TargetPct = pct
+			left, _, err := t.share("")
+			return err == nil && -math.Log(left)/ln <= maxCount
+		})
+	}
+	return err
 }
 
 func unreachable(quantity string, targetPct, supplyPct, startPct float64) error {
