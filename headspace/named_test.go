@@ -218,8 +218,20 @@ func TestBordersFromNear(t *testing.T) {
 		d.DrawML = none.Max * 0.9999
 		ok("the greatest draw", true, second(BagOxygen(d)))
 	}
-	if err := second(BagOxygen(Draw{5, 20.9, 10, 0.5, 100})); !errors.As(err, &none) || none.Field != "LineML" || none.Min != 0 || none.Max != 0.5 {
-		t.Errorf("no draw will do: %v", err)
+	// No draw will do: a line of which the draw replaces a third, for 3 mL of which
+	// the bag gives 1; a bag that gives a fifth, where the line leaves a half.
+	for _, c := range []struct {
+		d    Draw
+		want ImpossibleError
+	}{
+		{Draw{5, 20.9, 3, 1, 100}, ImpossibleError{Field: "LineML", Given: "100", Min: 0, Max: -3 / math.Log1p(-0.3)}},
+		{Draw{5, 20.9, 100, 5, -100 / math.Log1p(-0.5)}, ImpossibleError{Field: "GiveML", Given: "5", Min: 20, Max: 1e6}},
+		{Draw{5, 20.9, 10, 0.5, 100}, ImpossibleError{}}, // neither alone
+	} {
+		if err := second(BagOxygen(c.d)); !errors.As(err, &none) || none.Field != c.want.Field || none.Given != c.want.Given ||
+			math.Abs(none.Min-c.want.Min) > 1e-9 || math.Abs(none.Max-c.want.Max) > 1e-9 {
+			t.Errorf("no draw will do: %+v: %v, want %+v", c.d, err, c.want)
+		}
 	}
 	// Limits of a verdict, with numbers that binary holds: 0.25 of margin.
 	for oxygen, want := range map[float64]Verdict{0.5: Excellent, 0.75: Acceptable, 1.5: Acceptable, 1.75: Undecided, 2: Undecided, 2.125: Undecided, 2.25: TooMuch} {

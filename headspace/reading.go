@@ -282,7 +282,9 @@ type Sample struct {
 // The line is taken as a stirred volume that the sample sweeps, the leak as
 // even over the draw. More than a tenth of outside air carries [AirInSample]:
 // the correction then rests on volumes nobody knows well; use a smaller draw.
-// More than nine tenths is an [*ImpossibleError].
+// More than nine tenths is an [*ImpossibleError] of the draw, or of the line or
+// of what the bag gives where no draw would do; of none where that takes more
+// than one change.
 //
 // Source: mass balance; no published figures for needles were found.
 func BagOxygen(d Draw) (Sample, error) {
@@ -294,22 +296,13 @@ func BagOxygen(d Draw) (Sample, error) {
 	if bad != nil {
 		return Sample{}, fault.Input(bad)
 	}
-	swept := func(ml float64) float64 { // share of the line that the sample has replaced
-		if d.LineML == 0 {
-			return 1
-		}
-		return -math.Expm1(-ml / d.LineML)
-	}
-	bag := swept(d.DrawML) * math.Min(1, d.GiveML/d.DrawML)
+	bag := bagShare(d.DrawML, d.GiveML, d.LineML)
 	if !(bag >= 0.1) {
-		none := &ImpossibleError{
-			Quantity: "oxygen of the bag", Why: "more than nine tenths of the sample is outside air",
-			Field: "DrawML", Given: fault.Shortest(d.DrawML), Min: -math.Log1p(-0.1) * d.LineML, Max: 10 * d.GiveML * swept(d.GiveML), Unit: "mL",
-		}
-		if none.Min > none.Max { // no draw will do
-			none.Field, none.Given, none.Min, none.Max = "LineML", fault.Shortest(d.LineML), 0, math.Min(d.GiveML, d.DrawML)
-		}
-		return Sample{}, none
+		// Beyond what the bag gives a draw takes more air in, below it less of the line's.
+		return Sample{}, opened(&ImpossibleError{Quantity: "oxygen of the bag", Why: "more than nine tenths of the sample is outside air"},
+			way{"DrawML", "mL", d.DrawML, 0.1, 10_000, math.Min(d.GiveML, 10_000), func(ml float64) bool { return bagShare(ml, d.GiveML, d.LineML) >= 0.1 }},
+			way{"LineML", "mL", d.LineML, 0, 10_000, 0, func(ml float64) bool { return bagShare(d.DrawML, d.GiveML, ml) >= 0.1 }},
+			way{"GiveML", "mL", d.GiveML, 0.1, 1e6, 1e6, func(ml float64) bool { return bagShare(d.DrawML, ml, d.LineML) >= 0.1 }})
 	}
 	s := Sample{OxygenPct: (d.OxygenPct - (1-bag)*d.AirPct) / bag, AirShare: 100 * (1 - bag)}
 	if s.AirShare > 10 {
@@ -319,4 +312,13 @@ func BagOxygen(d Draw) (Sample, error) {
 		s.Notes |= BelowZero
 	}
 	return s, nil
+}
+
+// bagShare is the share of the bag's own gas in a sample, 1 − w.
+func bagShare(drawML, giveML, lineML float64) float64 {
+	share := math.Min(1, giveML/drawML)
+	if lineML > 0 {
+		share *= -math.Expm1(-drawML / lineML)
+	}
+	return share
 }

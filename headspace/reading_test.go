@@ -209,7 +209,8 @@ func TestDrawTakesTheAirOut(t *testing.T) {
 			}
 		}
 	}
-	for _, d := range []Draw{{5, 20.7, 100, 5, 0}, {5, 20.7, 1, 500, 50}, {5, 20.7, 100, 5, 100}} {
+	// Each change alone: of the draw, of the line, of what the bag gives.
+	for _, d := range []Draw{{5, 20.7, 100, 5, 0}, {5, 20.7, 1, 500, 50}, {5, 20.7, 3, 1, 100}, {5, 20.7, 100, 5, 100}} {
 		var none *ImpossibleError
 		if _, err := BagOxygen(d); !errors.As(err, &none) {
 			t.Errorf("%+v: %v", d, err)
@@ -225,7 +226,9 @@ func TestDrawTakesTheAirOut(t *testing.T) {
 		case "DrawML":
 			better.DrawML = math.Max(none.Min*1.001, math.Min(mid, none.Max))
 		case "LineML":
-			better.LineML, better.DrawML = mid, math.Min(d.DrawML, d.GiveML)
+			better.LineML = mid
+		case "GiveML":
+			better.GiveML = mid
 		}
 		if _, err := BagOxygen(better); err != nil {
 			t.Errorf("%+v is called possible: %v", better, err)
