@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.org/evenlot/internal/fault"
+	"example.org/evenlot/internal/num"
 )
 
 // Cautions that belong beside every answer about people.
@@ -213,12 +214,18 @@ func HoursToOxygen(l Leak, levelPct float64) (float64, error) {
 	if bad != nil {
 		return 0, fault.Input(bad)
 	}
-	if levelPct == l.StartPct {
-		return 0, nil
-	}
 	steady, rate := l.flow()
-	ratio := (l.StartPct - steady) / (levelPct - steady)
-	if !(ratio > 1) || math.IsInf(ratio, 0) || !(rate > 0) {
+	hours := func(pct float64) float64 { // NaN or +Inf for never
+		if pct == l.StartPct {
+			return 0
+		}
+		if !(pct > math.Min(l.StartPct, steady) && pct < math.Max(l.StartPct, steady)) {
+			return math.NaN()
+		}
+		return math.Log((l.StartPct-steady)/(pct-steady)) / rate
+	}
+	h := hours(levelPct)
+	if !(h <= math.MaxFloat64) {
 		why := "the room settles at " + fault.Shortest(steady) + " % and never passes the level"
 		switch {
 		case levelPct > math.Max(l.StartPct, steady):
@@ -226,16 +233,17 @@ func HoursToOxygen(l Leak, levelPct float64) (float64, error) {
 		case levelPct < l.StartPct && steady > l.StartPct:
 			why = "the room is above the level from the start and rises to " + fault.Shortest(steady) + " %"
 		}
-		near := math.Nextafter(steady, l.StartPct) // the steady level itself takes for ever
 		if !(rate > 0) {
-			near, why = l.StartPct, "there is neither leak nor air: nothing changes"
+			why = "there is neither leak nor air: nothing changes"
 		}
+		// The steady level itself takes for ever.
+		near := num.Furthest(l.StartPct, math.Nextafter(steady, l.StartPct), func(pct float64) bool { return hours(pct) <= math.MaxFloat64 })
 		return 0, &ImpossibleError{
 			Quantity: "time to that oxygen", Why: why,
 			Field: "levelPct", Given: fault.Shortest(levelPct), Min: math.Min(near, l.StartPct), Max: math.Max(near, l.StartPct), Unit: "%",
 		}
 	}
-	return math.Log(ratio) / rate, nil
+	return h, nil
 }
 
 // An Allowance is the question how much may leak.

@@ -24,6 +24,12 @@ func TestWaysOut(t *testing.T) {
 	waysOut(t, r, 2000, []limit{gas[0], gas[1], gas[3], {"HighKPa", 1, 5000}, {"Count", 1, 1000}}, func(in VacuumTarget) error { return second(VacuumFor(in)) })
 	waysOut(t, r, 4000, []limit{{"OxygenPct", 0, 110}, {"AirPct", 0, 100}, {"DrawML", 0.1, 1e4}, {"GiveML", 0.1, 1e6}, {"LineML", 0, 1e4}},
 		func(in Draw) error { return second(BagOxygen(in)) })
+	type alarm struct {
+		Leak
+		LevelPct float64
+	}
+	waysOut(t, r, 4000, []limit{{"RoomM3", 0.1, 1e6}, {"LeakM3PerHour", 0, 1e6}, {"AirM3PerHour", 0, 1e7}, {"Fan", 1, 2}, {"StartPct", 0, 100}, {"OutsidePct", 0, 100}, {"MixingFactor", 0.1, 1}, {"LevelPct", 0, 100}},
+		func(in alarm) error { return second(HoursToOxygen(in.Leak, in.LevelPct)) })
 	waysOut(t, r, 2000, []limit{{"CO2M3PerHour", 1e-9, 1e5}, {"OutsidePPM", 0, 1e5}, {"LevelPPM", 100, 1e6}}, func(in FreshAir) error { return second(FreshAirFor(in)) })
 	waysOut(t, r, 2000, []limit{{"UsableM3", 1e-3, 1e5}, {"BagL", 1e-4, 1e5}, {"BagsPerHour", 0.1, 1e5}}, func(in Draught) error { return second(CylinderLife(in)) })
 }
