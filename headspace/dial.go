@@ -261,7 +261,8 @@ type Shortest struct {
 // that many readings; EffectiveCount says what the fit is worth at the answer,
 // and when it is smaller the answer carries [WeakHere]: take k for that number
 // instead. A limit that the supply's own oxygen and the spread of the bags put
-// out of reach is an [*ImpossibleError]. Outside the gas that was tried the
+// out of reach is an [*ImpossibleError] of the limit, or where no limit would do
+// of the factor, of the supply or of the spread. Outside the gas that was tried the
 // answer carries [Extrapolated]: confirm it with bags.
 //
 // Source: ISO 16269-6:2014 (one-sided tolerance bound, unknown spread), applied
@@ -270,19 +271,14 @@ func ShortestTime(f NozzleFit, a Assurance) (Shortest, error) {
 	bad := f.check(nil)
 	bad = fault.Float(bad, "FreeML", a.FreeML, minFreeML, maxFreeML, "mL")
 	bad = fault.Float(bad, "FlowLPerMin", a.FlowLPerMin, 0.01, 10_000, "L/min")
-	bad = fault.Float(bad, "LimitPct", a.LimitPct, 0.001, 50, "%")
-	bad = fault.Float(bad, "ToleranceFactor", a.ToleranceFactor, 0.1, 100, "")
+	bad = fault.Float(bad, "LimitPct", a.LimitPct, minLimitPct, maxLimitPct, "%")
+	bad = fault.Float(bad, "ToleranceFactor", a.ToleranceFactor, minTolerance, maxTolerance, "")
 	if bad != nil {
 		return Shortest{}, fault.Input(bad)
 	}
-	margin := math.Exp(a.ToleranceFactor * f.SDLn)
-	y := a.LimitPct / margin
-	if !(y > f.SupplyPct && y > 0) {
-		return Shortest{}, &ImpossibleError{
-			Quantity: "flushing time", Why: "the oxygen of the purge gas and the spread from bag to bag pass the limit however long the flush",
-			Field: "LimitPct", Given: fault.Shortest(a.LimitPct),
-			Min: math.Nextafter(f.SupplyPct*margin, math.Inf(1)), Max: math.Inf(1), Unit: "%",
-		}
+	y := aim(a.LimitPct, a.ToleranceFactor, f.SDLn)
+	if !(y > f.SupplyPct) {
+		return Shortest{}, a.tooTight(f.SupplyPct, f.SDLn)
 	}
 	if y >= f.StartPct {
 		return Shortest{OxygenPct: f.StartPct, EffectiveCount: float64(f.Count), Notes: AlreadyThere}, nil
@@ -306,6 +302,28 @@ func ShortestTime(f NozzleFit, a Assurance) (Shortest, error) {
 		s.Notes |= Extrapolated
 	}
 	return s, nil
+}
+
+// What ShortestTime accepts.
+const (
+	minLimitPct  = 0.001
+	maxLimitPct  = 50
+	minTolerance = 0.1
+	maxTolerance = 100
+)
+
+// aim is the median that keeps the stated share of bags under a limit, %.
+func aim(limitPct, factor, sdLn float64) float64 { return limitPct / math.Exp(factor*sdLn) }
+
+// tooTight says which change brings the limit above what a supply and a spread
+// between bags leave.
+func (a Assurance) tooTight(supplyPct, sdLn float64) error {
+	y := aim(a.LimitPct, a.ToleranceFactor, sdLn)
+	return opened(&ImpossibleError{Quantity: "flushing time", Why: "the oxygen of the purge gas and the spread from bag to bag pass the limit however long the flush"},
+		way{"LimitPct", "%", a.LimitPct, minLimitPct, maxLimitPct, maxLimitPct, func(pct float64) bool { return aim(pct, a.ToleranceFactor, sdLn) > supplyPct }},
+		way{"ToleranceFactor", "", a.ToleranceFactor, minTolerance, maxTolerance, minTolerance, func(k float64) bool { return aim(a.LimitPct, k, sdLn) > supplyPct }},
+		way{"SupplyPct", "%", supplyPct, 0, 20, 0, func(pct float64) bool { return y > pct }},
+		way{"SDLn", "", sdLn, 0, 1e3, 0, func(sd float64) bool { return aim(a.LimitPct, a.ToleranceFactor, sd) > supplyPct }})
 }
 
 // A point is a reading as the fit sees it.

@@ -32,6 +32,15 @@ func TestWaysOut(t *testing.T) {
 		func(in alarm) error { return second(HoursToOxygen(in.Leak, in.LevelPct)) })
 	waysOut(t, r, 2000, []limit{{"CO2M3PerHour", 1e-9, 1e5}, {"OutsidePPM", 0, 1e5}, {"LevelPPM", 100, 1e6}}, func(in FreshAir) error { return second(FreshAirFor(in)) })
 	waysOut(t, r, 2000, []limit{{"UsableM3", 1e-3, 1e5}, {"BagL", 1e-4, 1e5}, {"BagsPerHour", 0.1, 1e5}}, func(in Draught) error { return second(CylinderLife(in)) })
+	type wanted struct {
+		NozzleFit
+		Assurance
+	}
+	waysOut(t, r, 4000, []limit{{"StartPct", 0.5, 100}, {"SupplyPct", 0, 20}, {"SDLn", 0, 1000}, {"NozzlePct", -99, 100}, {"LimitPct", 0.001, 50}, {"ToleranceFactor", 0.1, 100}},
+		func(in wanted) error {
+			in.SEPct, in.DF, in.Count, in.ResolutionPct, in.FreeML, in.FlowLPerMin = 1, 5, 6, 0.1, 750, 20
+			return second(ShortestTime(in.NozzleFit, in.Assurance))
+		})
 }
 
 // waysOut draws inputs from the ranges of their fields, each even in its
