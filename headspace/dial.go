@@ -15,6 +15,12 @@ import (
 // from memory.
 const OutlierScore = 3.5
 
+// What a trial accepts.
+const (
+	minResolutionPct = 1e-4
+	maxBags          = 500
+)
+
 // nearResolution is the number of resolutions below which a reading counts as
 // an interval and not as a number.
 const nearResolution = 3
@@ -88,7 +94,8 @@ type NozzleFit struct {
 //
 // An [*ImpossibleError] comes when no more than one reading is a number, or
 // when the readings cannot tell nozzles apart, as when all of them took less
-// gas than the piston part.
+// gas than the piston part. It names a finer resolution where that would do, else
+// more bags, up to 500.
 //
 // The standard error is that of the linearised model and assumes that the
 // bags differ at random: bags of one minute are less different than bags of
@@ -112,15 +119,12 @@ func FitNozzle(t Trial) (NozzleFit, error) {
 		}
 	}
 	if n-f.Censored < 2 {
-		return NozzleFit{}, &ImpossibleError{
-			Quantity: "nozzle", Why: "fewer than 2 readings stand clear of the meter's resolution",
-			Field: "ResolutionPct", Given: fault.Shortest(t.ResolutionPct), Min: 1e-4, Max: t.ResolutionPct / 3, Unit: "%",
-		}
+		return NozzleFit{}, t.tooCoarse(n - f.Censored)
 	}
 	f.byMedians(pts)
 	got, ok := f.likeliest(pts)
 	if !ok {
-		return NozzleFit{}, f.blind()
+		return NozzleFit{}, moreBags("every nozzle explains these readings equally well, or none does: add bags with more and with less gas", n, 1)
 	}
 	f.NozzlePct, f.SEPct, f.SDLn, f.DF = got.q*100, got.se*100, got.sd, n-1
 	f.WithoutPct = f.NozzlePct
@@ -546,12 +550,37 @@ func within(mean, sd, lo, hi float64) (m, v float64) {
 
 func density(z float64) float64 { return math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) }
 
-// blind says that the readings tell nothing about the nozzle.
-func (f *NozzleFit) blind() error {
-	return &ImpossibleError{
-		Quantity: "nozzle", Why: "every nozzle explains these readings equally well, or none does: add bags with more and with less gas",
-		Field: "Readings", Given: strconv.Itoa(f.Count), Min: float64(f.Count + 1), Max: 500, Unit: "bags",
+// moreBags asks for so many bags more, where so many can be read.
+func moreBags(why string, have, more int) error {
+	none := &ImpossibleError{Quantity: "nozzle", Why: why}
+	if have+more <= maxBags {
+		none.Field, none.Given, none.Unit = "Readings", strconv.Itoa(have), "bags"
+		none.Min, none.Max = float64(have+more), maxBags
 	}
+	return none
+}
+
+// tooCoarse names the finer resolutions at which two readings stand clear, where
+// these then tell the nozzle at both ends; else more bags.
+func (t Trial) tooCoarse(clear int) error {
+	const why = "fewer than 2 readings stand clear of the meter's resolution"
+	shown := make([]float64, len(t.Readings))
+	for i, r := range t.Readings {
+		shown[i] = r.OxygenPct
+	}
+	slices.Sort(shown)
+	next := shown[len(shown)-2]
+	stands := func(pct float64) bool { return next >= nearResolution*pct }
+	fits := func(pct float64) bool {
+		t.ResolutionPct = pct
+		_, err := FitNozzle(t)
+		return err == nil
+	}
+	given := t.ResolutionPct
+	if most := num.Inside(next/nearResolution, minResolutionPct, stands); stands(minResolutionPct) && fits(minResolutionPct) && fits(most) {
+		return &ImpossibleError{Quantity: "nozzle", Why: why, Field: "ResolutionPct", Given: fault.Shortest(given), Min: minResolutionPct, Max: most, Unit: "%"}
+	}
+	return moreBags(why, len(t.Readings), 2-clear)
 }
 
 func (t Trial) check() error {
@@ -562,8 +591,8 @@ func (t Trial) check() error {
 		bad = fault.Float(bad, "SupplyPct", t.SupplyPct, 0, math.Nextafter(t.StartPct, 0), "%")
 		bad[n].Why = "below the oxygen before, or the readings tell nothing"
 	}
-	bad = fault.Float(bad, "ResolutionPct", t.ResolutionPct, 1e-4, 1, "%")
-	if many := fault.Int(nil, "Readings", len(t.Readings), 3, 500, "bags"); many != nil {
+	bad = fault.Float(bad, "ResolutionPct", t.ResolutionPct, minResolutionPct, 1, "%")
+	if many := fault.Int(nil, "Readings", len(t.Readings), 3, maxBags, "bags"); many != nil {
 		return fault.Input(append(bad, many...))
 	}
 	for i, r := range t.Readings {
@@ -594,7 +623,7 @@ func (f *NozzleFit) check(bad []*FieldError) []*FieldError {
 	bad = fault.Int(bad, "DF", f.DF, 1, 499, "")
 	bad = fault.Float(bad, "StartPct", f.StartPct, minStartPct, 100, "%")
 	bad = fault.Float(bad, "SupplyPct", f.SupplyPct, 0, 20, "%")
-	bad = fault.Float(bad, "ResolutionPct", f.ResolutionPct, 1e-4, 1, "%")
+	bad = fault.Float(bad, "ResolutionPct", f.ResolutionPct, minResolutionPct, 1, "%")
 	bad = fault.Float(bad, "MedianNozzlePct", f.MedianNozzlePct, minNozzlePct, 100, "%")
 	bad = fault.Float(bad, "MedianLn", f.MedianLn, -1e3, 1e3, "")
 	return fault.Float(bad, "MADLn", f.MADLn, 0, 1e3, "")

@@ -288,15 +288,71 @@ func TestFitRefusals(t *testing.T) {
 	if !errors.As(call(x), &input) || input.Fields[0].Field != "SupplyPct" {
 		t.Errorf("nothing to tell: %v", call(x))
 	}
-	// Nothing but zeros, and nothing beyond the piston part.
+	// Nothing but the last digit, and nothing beyond the piston part.
 	var none *ImpossibleError
 	x = bags(nil, 0, 0, 0.1, 40, 41, 42)
 	if !errors.As(call(x), &none) || none.Field != "ResolutionPct" {
-		t.Errorf("zeros only: %v", call(x))
+		t.Errorf("last digits only: %v", call(x))
 	}
 	x = bags(nil, 90, 0, 0, 0.5, 0.6, 0.7)
 	if !errors.As(call(x), &none) || none.Field != "Readings" {
 		t.Errorf("readings that cannot tell: %v", call(x))
+	}
+}
+
+// What a refused trial names can be had: the finer resolution at both of its ends,
+// or that many more bags. A zero is an interval at any resolution.
+func TestFitWaysOut(t *testing.T) {
+	read := func(resolution float64, shown ...float64) Trial {
+		x := Trial{StartPct: AirOxygenPct, ResolutionPct: resolution}
+		for i, y := range shown {
+			x.Readings = append(x.Readings, Reading{750, 20, 3 + float64(i%5), y})
+		}
+		return x
+	}
+	for _, c := range []struct {
+		name  string
+		trial Trial
+		field string
+		least float64
+	}{
+		{"three zeros", read(0.1, 0, 0, 0), "Readings", 5},
+		{"a number and zeros", read(0.1, 3, 0, 0), "Readings", 4},
+		{"499 zeros", read(0.1, make([]float64, 499)...), "", 0},
+		{"a fine meter", read(0.00015, 0.0004, 0.0004, 0.0004), "ResolutionPct", 1e-4},
+		{"a finer one than there is", read(0.00015, 0.0002, 0.0002, 0.0002), "Readings", 5},
+		{"a coarse meter", read(1, 2.1, 1.5, 0.5, 0.2), "ResolutionPct", 1e-4},
+		{"a coarse meter, one number", read(1, 5, 1.5, 0.5, 0), "ResolutionPct", 1e-4},
+		{"no gas to speak of", bags(nil, 90, 0, 0, 0.5, 0.6, 0.7), "Readings", 4},
+	} {
+		_, err := FitNozzle(c.trial)
+		var none *ImpossibleError
+		if !errors.As(err, &none) || none.Field != c.field || none.Min != c.least {
+			t.Errorf("%s: %v; want %s from %v", c.name, err, c.field, c.least)
+			continue
+		}
+		switch none.Field {
+		case "ResolutionPct":
+			if !(none.Min <= none.Max && none.Max < c.trial.ResolutionPct) {
+				t.Errorf("%s: %v", c.name, err)
+			}
+			for _, c.trial.ResolutionPct = range []float64{none.Min, none.Max} {
+				if _, err := FitNozzle(c.trial); err != nil {
+					t.Errorf("%s: named, but %v", c.name, err)
+				}
+			}
+		case "Readings":
+			for _, n := range []float64{none.Min, none.Max} {
+				more := bags(nil, 0, 0, 0, 3, 5).Readings
+				x := c.trial
+				for i := 0; len(x.Readings) < int(n); i++ {
+					x.Readings = append(x.Readings[:len(x.Readings):len(x.Readings)], more[i%2])
+				}
+				if _, err := FitNozzle(x); err != nil {
+					t.Errorf("%s: with %v bags: %v", c.name, n, err)
+				}
+			}
+		}
 	}
 }
 
