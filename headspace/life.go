@@ -125,7 +125,7 @@ type Aged struct {
 //
 // A release with corners of its own, such as a table read between its rows,
 // costs time, not digits; one that jumps costs digits too. Very many of them may
-// need too many steps; that is an [*ImpossibleError] that names the days it reached.
+// need too many steps; that is an [*ImpossibleError] that names days it does reach.
 //
 // A release that is negative, falls, is not finite or exceeds 500 headspaces
 // is refused.
@@ -189,9 +189,9 @@ func OxygenCourse(b Bag, dst []Aged, stepDays float64, release Release) error {
 		bad = fault.Int(bad, "dst", 0, 1, math.MaxInt32, "points")
 	}
 	n := len(bad)
-	bad = fault.Float(bad, "stepDays", stepDays, 1e-6, 366, "d")
+	bad = fault.Float(bad, "stepDays", stepDays, minStepDays, 366, "d")
 	if len(bad) == n && float64(len(dst)-1)*stepDays > maxDays {
-		bad = fault.Float(bad, "stepDays", stepDays, 1e-6, maxDays/float64(len(dst)-1), "d")
+		bad = fault.Float(bad, "stepDays", stepDays, minStepDays, maxDays/float64(len(dst)-1), "d")
 		bad[n].Why = "the last point is at most 3660 days after sealing"
 	}
 	if bad != nil {
@@ -201,7 +201,10 @@ func OxygenCourse(b Bag, dst []Aged, stepDays float64, release Release) error {
 	return course(b, dst, nil, 0, stepDays, release)
 }
 
-const maxDays = 3660
+const (
+	maxDays     = 3660
+	minStepDays = 1e-6
+)
 
 // course computes the states at the times, or at first, first+step and so on
 // where there are none.
@@ -233,7 +236,8 @@ func course(b Bag, dst []Aged, times []float64, first, step float64, release Rel
 //	            Uptake.UGPerGDay  accepted from 1e-9: without uptake there is no dose
 //
 // A dose that is not reached by then is an [*ImpossibleError] that names the
-// dose which is. The dose is what went into the coffee; for the worst case that
+// doses which are; where all of those are below any that is accepted, the days or
+// the uptake that would do, if either would. The dose is what went into the coffee; for the worst case that
 // all of what comes in goes into it, give a fast uptake. What dose
 // matters to whole beans is not published; an old rule for ground coffee is
 // [OldDoseUGPerG].
@@ -242,17 +246,36 @@ func course(b Bag, dst []Aged, times []float64, first, step float64, release Rel
 func DaysToDose(b Bag, doseUGPerG, lastDays float64, release Release) (float64, error) {
 	bad := b.check(nil)
 	if b.Uptake.UGPerGDay == 0 {
-		bad = fault.Float(bad, "Uptake.UGPerGDay", 0, 1e-9, 1000, "µg/(g·d)")
+		bad = fault.Float(bad, "Uptake.UGPerGDay", 0, minUptakeUGPerDay, maxUptakeUGPerDay, "µg/(g·d)")
 		bad[len(bad)-1].Why = "coffee that takes up no oxygen never comes to a dose"
 	}
-	bad = fault.Float(bad, "doseUGPerG", doseUGPerG, 0.01, 1e5, "µg/g")
+	bad = fault.Float(bad, "doseUGPerG", doseUGPerG, minDoseUGPerG, 1e5, "µg/g")
 	bad = fault.Float(bad, "lastDays", lastDays, 0.01, maxDays, "d")
 	if bad != nil {
 		return 0, fault.Input(bad)
 	}
+	days, most, err := dosed(b, doseUGPerG, lastDays, release)
+	if err != nil {
+		return 0, err
+	}
+	if most < doseUGPerG {
+		return 0, tooLittle(b, doseUGPerG, lastDays, release, most)
+	}
+	return days, nil
+}
+
+const (
+	minDoseUGPerG     = 0.01
+	minUptakeUGPerDay = 1e-9
+	maxUptakeUGPerDay = 1000
+)
+
+// dosed is the day on which a dose is reached; where it is not by the last day,
+// most, µg/g, is below it.
+func dosed(b Bag, doseUGPerG, lastDays float64, release Release) (days, most float64, err error) {
 	r := newRun(b, release)
 	if err := r.feasible(lastDays); err != nil {
-		return 0, err
+		return 0, 0, err
 	}
 	// What is taken up never falls: one run to the panel in which the dose is
 	// reached, then that panel is narrowed down.
@@ -270,16 +293,18 @@ func DaysToDose(b Bag, doseUGPerG, lastDays float64, release Release) (float64, 
 	if !r.exact {
 		for p.reached() < lastDays && takenUGPerG(p.reached()) < doseUGPerG {
 			if !p.step() {
-				return 0, r.stopped(&p, "lastDays")
+				none := tooManySteps()
+				if sure := p.sureTaken * r.toUG; sure >= minDoseUGPerG {
+					none.Field, none.Given, none.Unit = "doseUGPerG", fault.Shortest(doseUGPerG), "µg/g"
+					none.Min, none.Max = minDoseUGPerG, sure
+				}
+				return 0, 0, r.stopped(none)
 			}
 		}
 		lo, hi = p.t, p.reached()
 	}
-	if most := takenUGPerG(hi); most < doseUGPerG {
-		return 0, &ImpossibleError{
-			Quantity: "days", Why: "the coffee has taken up no more than " + fault.Shortest(most) + " µg/g by then",
-			Field: "doseUGPerG", Given: fault.Shortest(doseUGPerG), Min: 0, Max: most, Unit: "µg/g",
-		}
+	if most = takenUGPerG(hi); most < doseUGPerG {
+		return 0, most, nil
 	}
 	for range 60 {
 		if mid := lo + (hi-lo)/2; takenUGPerG(mid) < doseUGPerG {
@@ -288,7 +313,46 @@ func DaysToDose(b Bag, doseUGPerG, lastDays float64, release Release) (float64, 
 			hi = mid
 		}
 	}
-	return hi, nil
+	return hi, most, nil
+}
+
+// tooLittle names what does give a dose where no more than most is taken up: a
+// smaller dose, or where that would be below any that is accepted more days, or a
+// faster uptake.
+func tooLittle(b Bag, doseUGPerG, lastDays float64, release Release, most float64) error {
+	none := &ImpossibleError{Quantity: "days", Why: "the coffee has taken up no more than " + fault.Shortest(most) + " µg/g by then"}
+	if most >= minDoseUGPerG {
+		none.Field, none.Given, none.Unit = "doseUGPerG", fault.Shortest(doseUGPerG), "µg/g"
+		none.Min, none.Max = minDoseUGPerG, most
+		return none
+	}
+	reaches := func(b Bag, last float64) bool {
+		_, most, err := dosed(b, doseUGPerG, last, release)
+		return err == nil && most >= doseUGPerG
+	}
+	if days, most, err := dosed(b, doseUGPerG, maxDays, release); err == nil && most >= doseUGPerG {
+		none.Field, none.Given, none.Unit = "lastDays", fault.Shortest(lastDays), "d"
+		none.Min = num.Inside(math.Max(days, math.Nextafter(lastDays, maxDays)), maxDays, func(last float64) bool { return reaches(b, last) })
+		none.Max = maxDays
+		return none
+	}
+	uptake, fast := b.Uptake.UGPerGDay, b
+	fast.Uptake.UGPerGDay = maxUptakeUGPerDay
+	if reaches(fast, lastDays) {
+		// Each try is a whole run: halve the logarithm, and not too often.
+		slow := uptake
+		for range 20 {
+			b.Uptake.UGPerGDay = math.Sqrt(slow) * math.Sqrt(fast.Uptake.UGPerGDay)
+			if reaches(b, lastDays) {
+				fast = b
+			} else {
+				slow = b.Uptake.UGPerGDay
+			}
+		}
+		none.Field, none.Given, none.Unit = "Uptake.UGPerGDay", fault.Shortest(uptake), "µg/(g·d)"
+		none.Min, none.Max = fast.Uptake.UGPerGDay, maxUptakeUGPerDay
+	}
+	return none
 }
 
 // OldDoseUGPerG is the oxygen that an old rule calls enough to stale roast and
@@ -507,7 +571,7 @@ func (r run) integrate(dst []Aged, times []float64, first, step float64) error {
 		t := at(times, first, step, i)
 		for p.reached() < t {
 			if !p.step() {
-				return r.stopped(&p, "Days")
+				return r.stopped(p.late(times, first, step, len(dst)))
 			}
 		}
 		p.within(&dst[i], t, at(times, first, step, min(i+4, len(dst)-1)))
@@ -518,15 +582,45 @@ func (r run) integrate(dst []Aged, times []float64, first, step float64) error {
 	return nil
 }
 
-// stopped is why there is no next panel.
-func (r *run) stopped(p *panels, field string) error {
+// stopped is why there is no next panel: the release, or else none.
+func (r *run) stopped(none *ImpossibleError) error {
 	if r.fault != nil {
 		return r.fault
 	}
-	return &ImpossibleError{
-		Quantity: "course of the oxygen", Why: "a release with so many corners takes more than 20000 steps",
-		Field: field, Given: fault.Shortest(p.end), Max: p.reached(), Unit: "d",
+	return none
+}
+
+func tooManySteps() *ImpossibleError {
+	return &ImpossibleError{Quantity: "course of the oxygen", Why: "a release with so many corners takes more than 20000 steps"}
+}
+
+// late names what can be had of n times where the panels became too many: days,
+// a shorter step, or fewer times.
+func (p *panels) late(times []float64, first, step float64, n int) *ImpossibleError {
+	none := tooManySteps()
+	within := 0 // times that are surely reached
+	for within < n && at(times, first, step, within) <= p.sure {
+		within++
 	}
+	switch {
+	case times == nil && step == 0:
+		none.Field, none.Given, none.Unit = "days", fault.Shortest(first), "d"
+		none.Max = p.sure
+	case times == nil:
+		if most := p.sure / float64(n-1); most >= minStepDays {
+			none.Field, none.Given, none.Unit = "stepDays", fault.Shortest(step), "d"
+			none.Min, none.Max = minStepDays, most
+		}
+	case within == n-1:
+		none.Field, none.Given, none.Unit = "days["+strconv.Itoa(within)+"]", fault.Shortest(times[within]), "d"
+		if none.Max = p.sure; within > 0 {
+			none.Min = times[within-1]
+		}
+	case within > 0:
+		none.Field, none.Given, none.Unit = "days", strconv.Itoa(n), "days"
+		none.Min, none.Max = 1, float64(within)
+	}
+	return none
 }
 
 func (b *Bag) check(bad []*FieldError) []*FieldError {
@@ -547,7 +641,7 @@ func (b *Bag) check(bad []*FieldError) []*FieldError {
 	bad = fault.Float(bad, "Film.AreaM2", b.Film.AreaM2, 0, 10, "m²")
 	bad = fault.Float(bad, "Film.BagCCPerDayAtm", b.Film.BagCCPerDayAtm, 0, 1e4, "cc/(d·atm)")
 	bad = fault.Float(bad, "Film.OutsidePct", b.Film.OutsidePct, 0, 100, "%")
-	bad = fault.Float(bad, "Uptake.UGPerGDay", b.Uptake.UGPerGDay, 0, 1000, "µg/(g·d)")
+	bad = fault.Float(bad, "Uptake.UGPerGDay", b.Uptake.UGPerGDay, 0, maxUptakeUGPerDay, "µg/(g·d)")
 	if b.Uptake.UGPerGDay != 0 {
 		bad = fault.Float(bad, "Uptake.AtPct", b.Uptake.AtPct, 0.01, 100, "%")
 	}

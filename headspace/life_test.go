@@ -416,16 +416,46 @@ func TestStiffExchange(t *testing.T) {
 // What would take too many steps says how far it came, and that is so.
 func TestTooManySteps(t *testing.T) {
 	r := func(d float64) float64 { return math.Floor(100*d) / 100 }
-	a, err := OxygenAfter(aBag, 3660, r)
 	var none *ImpossibleError
-	if !errors.As(err, &none) || a != (Aged{}) || none.Field != "Days" || !(none.Max > 0 && none.Max < 3660) {
+	named := func(err error, field, given string, least float64) bool {
+		t.Helper()
+		if !errors.As(err, &none) || none.Field != field || none.Given != given || none.Min != least || !(none.Max >= least) {
+			t.Errorf("%v; want %s, given %s, from %v", err, field, given, least)
+			return false
+		}
+		return true
+	}
+	possible := func(err error) {
+		t.Helper()
+		if err != nil {
+			t.Errorf("called possible: %v", err)
+		}
+	}
+	a, err := OxygenAfter(aBag, 3660, r)
+	if a != (Aged{}) || !named(err, "days", "3660", 0) || none.Max < 6 {
 		t.Fatalf("%+v, %v", a, err)
 	}
-	if _, err := OxygenAfter(aBag, 0.9*none.Max, r); err != nil {
-		t.Errorf("the days it calls possible: %v", err)
+	reached := none.Max
+	possible(second(OxygenAfter(aBag, 0, r)))
+	possible(second(OxygenAfter(aBag, reached, r)))
+	dst := make([]Aged, 4)
+	if named(OxygenCourse(aBag, dst, 366, r), "stepDays", "366", 1e-6) && none.Max > reached/4 {
+		possible(OxygenCourse(aBag, dst, none.Max, r))
 	}
-	if d, err := DaysToDose(aBag, 1e5, 3660, r); !errors.As(err, &none) || d != 0 || none.Field != "lastDays" {
-		t.Errorf("%v, %v", d, err)
+	days := []float64{1, 2, 5, 3660}
+	if named(OxygenAt(aBag, dst, days, r), "days[3]", "3660", 5) {
+		days[3] = none.Max
+		possible(OxygenAt(aBag, dst, days, r))
+	}
+	if named(OxygenAt(aBag, dst, []float64{1, 2, 3000, 3660}, r), "days", "4", 1) && none.Max != 2 {
+		t.Errorf("days that are reached: %v", none)
+	}
+	possible(OxygenAt(aBag, dst[:2], []float64{1, 2}, r))
+	named(OxygenAt(aBag, dst[:2], []float64{3000, 3660}, r), "", "", 0)
+	d, err := DaysToDose(aBag, 1e5, 3660, r)
+	if named(err, "doseUGPerG", "100000", 0.01) && d == 0 {
+		possible(second(DaysToDose(aBag, none.Min, 3660, r)))
+		possible(second(DaysToDose(aBag, none.Max, 3660, r)))
 	}
 }
 

@@ -495,7 +495,7 @@ func TestPartsOfSums(t *testing.T) {
 		t.Errorf("a release that falls at last: %v", err)
 	}
 	var none *ImpossibleError
-	if err := second(DaysToDose(aBag, 1e5, 365, nil)); !errors.As(err, &none) || none.Min != 0 || none.Unit != "µg/g" {
+	if err := second(DaysToDose(aBag, 1e5, 365, nil)); !errors.As(err, &none) || none.Min != 0.01 || none.Unit != "µg/g" {
 		t.Error(err)
 	}
 	for _, c := range [][2]float64{{0, 365}, {1, 0}, {1e5, 365}} {

@@ -10,6 +10,10 @@ const (
 	stages    = num.RadauStages
 	maxPanels = 20_000
 
+	// A run that is to end where another was given up ends in other panels: so
+	// many are kept back when that end is named.
+	sparePanels = 100
+
 	relPanel  = 1e-10 // error of a panel, of what is there
 	absPanel  = 1e-13 // likewise, of the whole gas space
 	firstDays = 0.5   // panel to try first
@@ -34,6 +38,8 @@ type panels struct {
 	t, length float64 // the last panel; none yet when the length is 0
 	next      float64 // length to try next
 	tried     int
+
+	sure, sureTaken float64 // time that is reached with panels to spare; oxygen taken up by then
 
 	// At its start and its stages; before the first panel only the last holds.
 	q, swept       [stages + 1]float64 // release; headspaces swept since sealing
@@ -100,6 +106,9 @@ func (p *panels) step() bool {
 		}
 		if p.length = h; !cornered {
 			p.next = h * math.Min(better, 5)
+		}
+		if p.tried <= maxPanels-sparePanels {
+			p.sure, p.sureTaken = p.reached(), p.taken[stages]
 		}
 		return true
 	}

@@ -41,11 +41,23 @@ func TestWaysOut(t *testing.T) {
 			in.SEPct, in.DF, in.Count, in.ResolutionPct, in.FreeML, in.FlowLPerMin = 1, 5, 6, 0.1, 750, 20
 			return second(ShortestTime(in.NozzleFit, in.Assurance))
 		})
+	type dose struct {
+		Bag
+		DoseUGPerG, LastDays float64
+	}
+	bag := []limit{{"FreeML", 1, 1e6}, {"CoffeeG", 1, 1e5}, {"TempC", -20, 60}, {"KPa", 50, 110}, {"OxygenPct", 0, 100}, {"Film.OTRCCPerM2DayAtm", 0, 2e4}, {"Film.AreaM2", 0, 10}, {"Film.OutsidePct", 0, 100},
+		{"Uptake.UGPerGDay", 1e-9, 1000}, {"Uptake.AtPct", 0.01, 100}, {"DoseUGPerG", 0.01, 1e5}, {"LastDays", 0.01, 3660}}
+	dosing := []string{"DoseUGPerG", "LastDays", "Uptake.UGPerGDay"}
+	waysOut(t, r, 600, bag, func(in dose) error { return second(DaysToDose(in.Bag, in.DoseUGPerG, in.LastDays, nil)) }, dosing...)
+	waysOut(t, r, 30, append(bag, limit{"Uptake.BendPerPct", 0, 1000}), func(in dose) error {
+		return second(DaysToDose(in.Bag, in.DoseUGPerG, in.LastDays, func(d float64) float64 { return 0.1 * in.FreeML * d / (1 + d) }))
+	}, dosing...)
 }
 
 // waysOut draws inputs from the ranges of their fields, each even in its
-// logarithm, at an end, or next to the field before it.
-func waysOut[In any](t *testing.T, r *rand.Rand, n int, ranges []limit, f func(In) error) {
+// logarithm, at an end, or next to the field before it. The fields tried, or all,
+// are those of which one might have been named.
+func waysOut[In any](t *testing.T, r *rand.Rand, n int, ranges []limit, f func(In) error, tried ...string) {
 	t.Helper()
 	name := reflect.TypeFor[In]().Name()
 	set := func(in In, field string, v float64) In {
@@ -105,6 +117,9 @@ func waysOut[In any](t *testing.T, r *rand.Rand, n int, ranges []limit, f func(I
 				fail("a range of nothing")
 			}
 			for _, l := range ranges {
+				if tried != nil && !contains(tried, l.field) {
+					continue
+				}
 				low := math.Max(l.min, 1e-9*l.max)
 				for i := -1; i <= 16; i++ {
 					v := low * math.Pow(l.max/low, float64(i)/16)
