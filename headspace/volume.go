@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.org/evenlot/internal/fault"
+	"example.org/evenlot/internal/num"
 )
 
 // Particle densities of whole roasted beans: mass over the volume inside the
@@ -71,7 +72,7 @@ func FreeVolume(fill Fill) (Free, error) {
 		return Free{}, &ImpossibleError{
 			Quantity: "headspace", Why: "the beans alone fill the bag",
 			Field: "CoffeeG", Given: fault.Shortest(fill.CoffeeG),
-			Min: 1, Max: fill.BagML * fill.BeanGPerML, Unit: "g",
+			Min: 1, Max: num.Inside(fill.BagML*fill.BeanGPerML, 1, func(g float64) bool { return g/fill.BeanGPerML < fill.BagML }), Unit: "g",
 		}
 	}
 	free := fill.BagML - beans
@@ -259,14 +260,20 @@ func BeanDensity(d Displacement) (Density, error) {
 	if bad != nil {
 		return Density{}, fault.Input(bad)
 	}
-	gap := d.BeansG + d.VesselG - d.TogetherG // medium displaced, g
-	rho := d.BeansG * d.MediumGPerML / gap
+	gap, rho := d.displaced(d.TogetherG)
 	if !(rho >= 0.3 && rho <= 2) { // a gap of nothing, or less, too
+		// A weight like the vessel's makes the beans as dense as the medium: that is in.
+		end := func(g float64) float64 {
+			return num.Inside(math.Max(1, math.Min(g, 50_000)), d.VesselG, func(g float64) bool {
+				_, rho := d.displaced(g)
+				return rho >= 0.3 && rho <= 2
+			})
+		}
 		return Density{}, &ImpossibleError{
 			Quantity: "particle density", Why: "the weighings give a density outside 0.3 to 2 g/mL",
 			Field: "TogetherG", Given: fault.Shortest(d.TogetherG), Unit: "g",
-			Min: d.BeansG + d.VesselG - d.BeansG*d.MediumGPerML/0.3,
-			Max: d.BeansG + d.VesselG - d.BeansG*d.MediumGPerML/2,
+			Min: end(d.BeansG + d.VesselG - d.BeansG*d.MediumGPerML/0.3),
+			Max: end(d.BeansG + d.VesselG - d.BeansG*d.MediumGPerML/2),
 		}
 	}
 	byBeans := (d.VesselG - d.TogetherG) / gap / gap // of ρ/ρ_m, by each weighing
@@ -280,6 +287,14 @@ func BeanDensity(d Displacement) (Density, error) {
 		r.Notes |= UnusualDensity
 	}
 	return r, nil
+}
+
+// displaced is the medium displaced, g, and the density of the beans, g/mL, when
+// vessel and beans weigh so much. It comes to the medium's own to the last digit
+// where the vessel weighs the same with and without them.
+func (d Displacement) displaced(togetherG float64) (gap, rho float64) {
+	gap = d.BeansG + (d.VesselG - togetherG)
+	return gap, d.MediumGPerML * (d.BeansG / gap)
 }
 
 // A Heap is beans poured into a vessel.

@@ -31,6 +31,8 @@ func TestWaysOut(t *testing.T) {
 	waysOut(t, r, 4000, []limit{{"RoomM3", 0.1, 1e6}, {"LeakM3PerHour", 0, 1e6}, {"AirM3PerHour", 0, 1e7}, {"Fan", 1, 2}, {"StartPct", 0, 100}, {"OutsidePct", 0, 100}, {"MixingFactor", 0.1, 1}, {"LevelPct", 0, 100}},
 		func(in alarm) error { return second(HoursToOxygen(in.Leak, in.LevelPct)) })
 	waysOut(t, r, 2000, []limit{{"CO2M3PerHour", 1e-9, 1e5}, {"OutsidePPM", 0, 1e5}, {"LevelPPM", 100, 1e6}}, func(in FreshAir) error { return second(FreshAirFor(in)) })
+	waysOut(t, r, 4000, []limit{{"BagML", 10, 2e5}, {"BeanGPerML", 0.5, 1.5}, {"CoffeeG", 1, 1e5}}, func(in Fill) error { return second(FreeVolume(in)) })
+	waysOut(t, r, 4000, []limit{{"BeansG", 1, 1e4}, {"VesselG", 1, 5e4}, {"TogetherG", 1, 5e4}, {"MediumGPerML", 0.3, 2}}, func(in Displacement) error { return second(BeanDensity(in)) })
 	waysOut(t, r, 2000, []limit{{"UsableM3", 1e-3, 1e5}, {"BagL", 1e-4, 1e5}, {"BagsPerHour", 0.1, 1e5}}, func(in Draught) error { return second(CylinderLife(in)) })
 	type wanted struct {
 		NozzleFit
