@@ -28,7 +28,7 @@ func TestRefusalsWordForWord(t *testing.T) {
 	few := bags(nil, 0, 0, 0.1, 5, 40, 41)
 	blind := bags(nil, 90, 0, 0, 0.5, 0.6, 0.7)
 	for want, err := range map[string]error{
-		"no headspace: the beans alone fill the bag; CoffeeG is 340 g, possible with 1 to 339.99999999999994 g":                                                              second(FreeVolume(Fill{425, 340, 0.8})),
+		"no headspace: the beans alone fill the bag; CoffeeG is 340 g, possible with 1 to 339.99999999999994 g":                                               second(FreeVolume(Fill{425, 340, 0.8})),
 		"BeanGPerML is 0.4 g/mL; accepted: 0.5 to 1.5 g/mL (a bulk density, below 0.5 g/mL, already holds the gaps)":                                          second(FreeVolume(Fill{425, 340, 0.4})),
 		"BeanGPerML is 0.4975 g/mL; accepted: 0.5 to 1.5 g/mL (a bulk density, below 0.5 g/mL, already holds the gaps)":                                       second(FreeVolume(Fill{425, 340, 0.4975})),
 		"BeanGPerML is 0.001 g/mL; accepted: 0.5 to 1.5 g/mL (a bulk density, below 0.5 g/mL, already holds the gaps)":                                        second(FreeVolume(Fill{425, 340, 0.001})),

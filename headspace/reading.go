@@ -21,6 +21,8 @@ type Calibration struct {
 //
 // The zero Meter is refused. Where no second calibration was made, After is
 // the same as Before and the drift is left unknown: say so beside the result.
+// A second one that shows the same to the last digit is told from none by
+// Again.
 type Meter struct {
 	RawPct        float64     // shown in the bag, %
 	Before        Calibration // before the run
@@ -31,6 +33,7 @@ type Meter struct {
 	ResolutionPct float64     // smallest step shown, %
 	RepeatSDPct   float64     // standard deviation of repeated readings, %
 	GasSDPct      float64     // standard uncertainty of the oxygen of each calibration gas, % by volume
+	Again         bool        // After is a calibration of its own even where it is the same as Before
 }
 
 // A Corrected reading.
@@ -84,7 +87,8 @@ func CorrectReading(m Meter) (Corrected, error) {
 	cal2, gas2 := raw2, m.GasSDPct*m.GasSDPct
 	reading := at(da.raw, db.raw) * at(da.raw, db.raw) * raw2
 	var zero, span float64
-	if m.Before == m.After { // one calibration, used twice
+	once := m.Before == m.After && !m.Again
+	if once { // one calibration, used twice
 		zero = da.zeroRaw*da.zeroRaw*cal2 + da.zeroTrue*da.zeroTrue*gas2
 		span = da.spanRaw*da.spanRaw*cal2 + da.spanTrue*da.spanTrue*gas2
 	} else {
@@ -105,7 +109,7 @@ func CorrectReading(m Meter) (Corrected, error) {
 	if c.OxygenPct < 0 {
 		c.Notes |= BelowZero
 	}
-	if m.Before == m.After {
+	if once {
 		c.Notes |= DriftUnknown
 	}
 	return c, nil

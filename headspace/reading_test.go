@@ -9,7 +9,7 @@ import (
 var (
 	aCal   = Calibration{0.12, 0.02, 20.6, 20.6}
 	bCal   = Calibration{0.2, 0.01, 20.4, 20.6}
-	aMeter = Meter{1.3, aCal, bCal, 40, 101.3, 99.8, 0.1, 0.03, 0.01}
+	aMeter = Meter{1.3, aCal, bCal, 40, 101.3, 99.8, 0.1, 0.03, 0.01, false}
 	aDraw  = Draw{1.4, 20.7, 20, 500, 4}
 	aCase  = Case{1.2, 0.05, 2, 1, 2}
 )
@@ -33,6 +33,33 @@ func TestVerdictLimits(t *testing.T) {
 		if p, err := Pressure(h); err == nil || p != 0 {
 			t.Errorf("at %v m: %v", h, p)
 		}
+	}
+}
+
+// A second calibration that shows what the first did is one: its raw numbers are
+// read anew, so that the answer is as sure as with one that is a hair off, and the
+// drift is known to be nothing. Twice the same numbers of one are not.
+func TestTheSameAgain(t *testing.T) {
+	at := func(off float64, again bool) Corrected {
+		t.Helper()
+		c := Calibration{0, 0, 20.8, 20.946}
+		d := c
+		d.SpanRawPct += off
+		got, err := CorrectReading(Meter{RawPct: 0.5, Before: c, After: d, ElapsedPct: 50, SpanKPa: 100, ReadKPa: 100, ResolutionPct: 0.1, RepeatSDPct: 0.05, Again: again})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return got
+	}
+	one, two, off := at(0, false), at(0, true), at(1e-9, false)
+	if one.Notes != DriftUnknown || two.Notes != 0 || off.Notes != 0 || two.DriftPct != 0 || two.OxygenPct != one.OxygenPct {
+		t.Errorf("once %+v, again %+v, a hair off %+v", one, two, off)
+	}
+	near(t, "uncertainty with the same again", two.UncertaintyPct, off.UncertaintyPct, 1e-9)
+	// Two readings of the zero gas halve the square of its part.
+	near(t, "the zero point's part", one.FromZeroPct, two.FromZeroPct*math.Sqrt2, 1e-12)
+	if got := at(1e-9, true); got != off {
+		t.Errorf("one that differs is a second whether it says so or not: %+v, %+v", got, off)
 	}
 }
 
@@ -251,7 +278,7 @@ func FuzzReading(f *testing.F) {
 	f.Add(math.NaN(), -2.0, 99.5, 5e-324, 100.0, 0.0, 50.0, 200.0, 1e-320)
 	f.Fuzz(func(t *testing.T, raw, zr, zt, sr, st, e, ps, pr, res float64) {
 		cal := Calibration{zr, zt, sr, st}
-		c, err := CorrectReading(Meter{raw, cal, Calibration{zr + res, zt, sr, st}, e, ps, pr, res, res, res})
+		c, err := CorrectReading(Meter{raw, cal, Calibration{zr + res, zt, sr, st}, e, ps, pr, res, res, res, res > 0.5})
 		judged(t, c, err)
 		s, err := BagOxygen(Draw{raw, st, zr, sr, zt})
 		judged(t, s, err)

@@ -75,7 +75,7 @@ func computeReading(in *catalogue.In, out *catalogue.Out) error {
 	}
 	again := in.Has("z2") && in.Has("s2")
 	if again {
-		m.After.ZeroRawPct, m.After.SpanRawPct = in.F("z2"), in.F("s2")
+		m.After.ZeroRawPct, m.After.SpanRawPct, m.Again = in.F("z2"), in.F("s2"), true
 		m.ElapsedPct = optional(in, "e", 50)
 	}
 	c, err := headspace.CorrectReading(m)
@@ -175,7 +175,7 @@ func workReading(in *catalogue.In, out *catalogue.Out, m headspace.Meter, cell, 
 		out.Work(symbol+" = y_z + (y_s - y_z)*(r - z)/(s - z)", symbol, pct(got.OxygenPct, 4), "y_z", in.Text("zt"), "y_s", pct(air, 4), "r", raw, "z", pct(c.ZeroRawPct, 4), "s", pct(c.SpanRawPct, 4))
 		return got.OxygenPct, nil
 	}
-	if m.After == m.Before {
+	if !m.Again {
 		_, err := by("y_c", m.Before)
 		return err
 	}
