@@ -101,18 +101,18 @@ type Outcome struct {
 func AfterSteps(s Space, steps []Step) (Outcome, error) {
 	bad := fault.Float(nil, "FreeML", s.FreeML, minFreeML, maxFreeML, "mL")
 	bad = fault.Float(bad, "TempC", s.TempC, -40, 150, "°C")
-	bad = fault.Float(bad, "KPa", s.KPa, 0.01, 5000, "kPa")
+	bad = fault.Float(bad, "KPa", s.KPa, minStepKPa, maxStepKPa, "kPa")
 	bad = s.Mix.check(bad, "Mix.")
 	if len(steps) > 1000 {
 		bad = fault.Int(bad, "steps", len(steps), 0, 1000, "steps")
 		return Outcome{}, fault.Input(bad)
 	}
-	at := s.KPa
+	at := math.NaN() // not known after what was refused
+	if s.KPa >= minStepKPa && s.KPa <= maxStepKPa {
+		at = s.KPa
+	}
 	for i := range steps {
-		bad = steps[i].check(bad, i, at)
-		if k := steps[i].Kind; k == FillStep || k == VentStep {
-			at = steps[i].ToKPa
-		}
+		bad, at = steps[i].check(bad, i, at)
 	}
 	if bad != nil {
 		return Outcome{}, fault.Input(bad)
@@ -149,7 +149,15 @@ func AfterSteps(s Space, steps []Step) (Outcome, error) {
 	return o, nil
 }
 
-func (st *Step) check(bad []*FieldError, i int, at float64) []*FieldError {
+// Accepted pressures of a space.
+const (
+	minStepKPa = 0.01
+	maxStepKPa = 5000
+)
+
+// check refuses what is wrong with the step, and tells the pressure after it: NaN
+// where the step that sets it was refused. After such a one any pressure may follow.
+func (st *Step) check(bad []*FieldError, i int, at float64) ([]*FieldError, float64) {
 	// Names are built only for a refusal.
 	name := func(f string) string { return "steps[" + strconv.Itoa(i) + "]." + f }
 	float := func(f string, v, min, max float64, unit, why string) {
@@ -167,18 +175,30 @@ func (st *Step) check(bad []*FieldError, i int, at float64) []*FieldError {
 		}
 	case VentStep:
 	default:
-		return fault.Int(bad, name("Kind"), int(st.Kind), int(SweepStep), int(VentStep), "")
+		return fault.Int(bad, name("Kind"), int(st.Kind), int(SweepStep), int(VentStep), ""), math.NaN()
+	}
+	to := func(min, max float64, why string) {
+		n := len(bad)
+		if float("ToKPa", st.ToKPa, min, max, "kPa", why); len(bad) > n {
+			at = math.NaN()
+			return
+		}
+		at = st.ToKPa
+	}
+	low, high := minStepKPa, float64(maxStepKPa)
+	if at == at {
+		low, high = at, at
 	}
 	switch st.Kind {
 	case SweepStep:
 		float("GasML", st.GasML, 0, maxGasML, "mL", "")
 		float("NozzlePct", st.NozzlePct, minNozzlePct, 100, "%", "")
 	case FillStep:
-		float("ToKPa", st.ToKPa, math.Max(at, 0.01), 5000, "kPa", "a fill goes up")
+		to(low, maxStepKPa, "a fill goes up")
 	case VentStep:
-		float("ToKPa", st.ToKPa, 0.01, math.Min(at, 5000), "kPa", "a vent goes down")
+		to(minStepKPa, high, "a vent goes down")
 	}
-	return bad
+	return bad, at
 }
 
 func (m Mix) check(bad []*FieldError, prefix string) []*FieldError {

@@ -2,6 +2,7 @@ package headspace
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"testing"
 
@@ -194,4 +195,40 @@ func TestThousandSweeps(t *testing.T) {
 	}
 	o := after(t, aSpace, steps...)
 	near(t, "oxygen", o.Mix.OxygenPct, dryAir.OxygenPct*math.Exp(-2000.0/750), 1e-11)
+}
+
+// What is refused of a step tells nothing about the next: that is held against
+// the pressure before it only where that is known.
+func TestStepsAfterARefusedOne(t *testing.T) {
+	space := Space{FreeML: 750, TempC: 20, KPa: 100}
+	fill := func(kPa float64) Step { return Step{Kind: FillStep, ToKPa: kPa} }
+	vent := func(kPa float64) Step { return Step{Kind: VentStep, ToKPa: kPa} }
+	for _, c := range []struct {
+		name  string
+		kPa   float64
+		steps []Step
+		want  []string
+	}{
+		{"a fill to nothing known", 100, []Step{fill(math.NaN()), fill(200)}, []string{"steps[0].ToKPa 100 to 5000"}},
+		{"a fill too far", 100, []Step{fill(6000), vent(150)}, []string{"steps[0].ToKPa 100 to 5000"}},
+		{"a vent up, then a fill", 100, []Step{vent(300), fill(200), fill(150)}, []string{"steps[0].ToKPa 0.01 to 100", "steps[2].ToKPa 200 to 5000"}},
+		{"two that are refused", 100, []Step{fill(50), vent(math.Inf(1))}, []string{"steps[0].ToKPa 100 to 5000", "steps[1].ToKPa 0.01 to 5000"}},
+		{"a kind that is none", 100, []Step{{}, vent(300), fill(200)}, []string{"steps[0].Kind 1 to 3", "steps[2].ToKPa 300 to 5000"}},
+		{"no pressure to begin with", math.NaN(), []Step{fill(50), vent(60)}, []string{"KPa 0.01 to 5000", "steps[1].ToKPa 0.01 to 50"}},
+	} {
+		space.KPa = c.kPa
+		_, err := AfterSteps(space, c.steps)
+		var input *InputError
+		if !errors.As(err, &input) {
+			t.Errorf("%s: %v", c.name, err)
+			continue
+		}
+		var got []string
+		for _, f := range input.Fields {
+			got = append(got, fmt.Sprintf("%s %v to %v", f.Field, f.Min, f.Max))
+		}
+		if diff := cmp.Diff(c.want, got); diff != "" {
+			t.Errorf("%s: %s", c.name, diff)
+		}
+	}
 }
