@@ -127,8 +127,12 @@ type Aged struct {
 // costs time, not digits; one that jumps costs digits too. Very many of them may
 // need too many steps; that is an [*ImpossibleError] that names days it does reach.
 //
-// A release that is negative, falls, is not finite or exceeds 500 headspaces
-// is refused.
+// A release that is negative, is not finite or exceeds 500 headspaces where it is
+// asked is refused. So is one that is seen to fall: from one sixteenth of the time
+// to the next, from one of the days asked for to the next, and, where the course is
+// integrated, from stage to stage of each step of the integration. A sweep alone
+// asks at no other times. A fall between them all is not seen, and the answer then
+// means nothing: see to it that yours never falls.
 //
 // Good where its inputs are: published kinetics of whole beans are thin, no
 // paper with the sweep equation was found, and valve leaks are unpublished.
@@ -427,6 +431,18 @@ func (r *run) swept(q float64) float64 {
 	return (q - r.threshold) / r.most
 }
 
+// fell is whether a release has fallen, by more than rounding, and keeps that as
+// its fault.
+func (r *run) fell(before, q, t float64) bool {
+	if q >= before-1e-12*(r.b.FreeML+before) {
+		return false
+	}
+	if r.fault == nil {
+		r.fault = badRelease(q, t)
+	}
+	return true
+}
+
 func badRelease(q, t float64) error {
 	return fault.Input([]*FieldError{{Field: "Release(" + fault.Shortest(t) + ")", Given: fault.Shortest(q), Min: 0, Max: 1e9, Unit: "mL",
 		Why: "finite, not negative, 0 at 0, never falling, at most 500 headspaces in all"}})
@@ -500,12 +516,14 @@ func (r *run) closed(dst []Aged, times []float64, first, step float64) error {
 	b := &r.b
 	n0, m0 := r.n0, r.m0
 	if r.g == 0 && r.u == 0 && r.even == 0 {
+		before := 0.0
 		for i := range dst {
 			t := at(times, first, step, i)
 			q := r.released(t)
-			if r.fault != nil {
+			if r.fault != nil || r.fell(before, q, t) {
 				return r.fault
 			}
+			before = q
 			s := r.swept(q)
 			stay := num.Exp(-s)
 			r.finish(&dst[i], t, q, s, stay, n0*stay, m0, 0, 0)

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -456,6 +457,59 @@ func TestTooManySteps(t *testing.T) {
 	if named(err, "doseUGPerG", "100000", 0.01) && d == 0 {
 		possible(second(DaysToDose(aBag, none.Min, 3660, r)))
 		possible(second(DaysToDose(aBag, none.Max, 3660, r)))
+	}
+}
+
+// A release that falls and is up again at each sixteenth of the time is seen to
+// fall where the course is integrated, and where the days asked for are held
+// against each other; one that falls by rounding alone is not called falling.
+func TestFallBetweenSixteenths(t *testing.T) {
+	wave := func(d float64) float64 { s := math.Sin(math.Pi * d); return 200 * s * s }
+	for i := range 16 {
+		if wave(15.5*float64(i+1)/16) < wave(15.5*float64(i)/16) {
+			t.Fatal("not made for this test")
+		}
+	}
+	b := Bag{FreeML: 750, CoffeeG: 340, TempC: 20, KPa: 100, OxygenPct: 1, OpenKPa: 1}
+	half := make([]Aged, 32)
+	falls := func(name string, err error) {
+		t.Helper()
+		var input *InputError
+		if !errors.As(err, &input) || !strings.HasPrefix(input.Fields[0].Field, "Release(") || !strings.Contains(input.Fields[0].Why, "never falling") {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	falls("a sweep by the half day", OxygenCourse(b, half, 0.5, wave))
+	b.Film = Film{AreaM2: 0.1, OTRCCPerM2DayAtm: 1, OutsidePct: 20.9}
+	falls("with a film", second(OxygenAfter(b, 15.5, wave)))
+	b.Uptake = Uptake{UGPerGDay: 1, AtPct: 21}
+	falls("with a dose", second(DaysToDose(b, 1e5, 15.5, wave)))
+	// 1500 mL, up and down by the last digit or two.
+	rough := func(d float64) float64 {
+		if d == 0 {
+			return 0
+		}
+		return 1500 * (1 - 4e-16*math.Abs(math.Sin(1e6*d)))
+	}
+	days := make([]float64, 200)
+	for i := range days {
+		days[i] = 15.5 * float64(i) / 199
+	}
+	still := b
+	still.Film, still.Uptake = Film{}, Uptake{}
+	for name, b := range map[string]Bag{"integrated": b, "a sweep alone": still} {
+		r := newRun(b, rough)
+		if r.exact != (name == "a sweep alone") {
+			t.Fatal(name)
+		}
+		for i := 1; i < len(days); i++ {
+			if r.fell(rough(days[i-1]), rough(days[i]), days[i]) {
+				t.Errorf("%s: %v", name, r.fault)
+			}
+		}
+		if !r.fell(1500, 1500*(1-1e-11), 1) || r.fault == nil {
+			t.Errorf("%s: a fall is none", name)
+		}
 	}
 }
 

@@ -149,6 +149,9 @@ func (p *panels) ask(h float64) bool {
 			p.q[i+1] = p.r.released(p.t + s*h)
 		}
 		q := p.q[i+1]
+		if q < p.q[i] && p.r.fell(p.q[i], q, p.t+s*h) {
+			return false
+		}
 		p.swept[i+1], p.v[i+1] = p.r.swept(q), p.r.space(q)
 		p.grown[i+1] = num.Exp(p.swept[i+1] - p.swept[0])
 	}
