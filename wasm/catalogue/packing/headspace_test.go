@@ -279,3 +279,16 @@ func TestSequenceIsReadWhole(t *testing.T) {
 		t.Errorf("%+v, %d values", s.Faults, len(s.Values))
 	}
 }
+
+// Who calibrated again and saw the same is not told that there was no second
+// calibration; who left it out is.
+func TestTheSameCalibrationAgain(t *testing.T) {
+	none := "There was no second calibration"
+	told := func(s catalogue.Sheet) bool { return strings.Contains(strings.Join(s.Notes, "\n"), none) }
+	if s := example(t, "oxygen-reading", "z2", "0.1", "s2", "20.4"); told(s) || value(t, s, "drift") != 0 {
+		t.Errorf("the same again: %q", s.Notes)
+	}
+	if s := example(t, "oxygen-reading", "z2", "", "s2", ""); !told(s) {
+		t.Errorf("not again: %q", s.Notes)
+	}
+}
