@@ -175,8 +175,8 @@ func TestWorksheet(t *testing.T) {
 	}
 }
 
-// The verdict of another output is said with its name: by the live region, not
-// by the first line on a phone, and in the answers of a worksheet.
+// The verdict of another output is said with its name: by the live region, by
+// the first line on a phone, and in the answers of a worksheet.
 func TestClassVerdicts(t *testing.T) {
 	t.Parallel()
 	b := open(t, home)
@@ -194,9 +194,10 @@ func TestClassVerdicts(t *testing.T) {
 	b.enter(c.ID+"-r", state["r"])
 	b.same(sheet)
 	b.want(`document.getElementById("spoken").textContent`, first.Label+": "+first.Text+" plus or minus "+first.PlusMinus+" %; "+j.Label+": out")
-	b.want(`document.getElementById("glance").textContent`, first.Text+" ± "+first.PlusMinus+" %")
-	if n := js[int](b, `document.querySelectorAll("#glance .shape").length`); n != 0 {
-		t.Errorf("the first line has %d shapes of verdicts, and none is its own", n)
+	other := sheet.Values[slices.IndexFunc(sheet.Values, func(v catalogue.Value) bool { return v.ID == j.Output })]
+	b.want(`document.getElementById("glance").textContent`, j.Label+" "+other.Text+" ± "+other.PlusMinus+" %")
+	if n := js[int](b, `document.querySelectorAll("#glance .shape").length`); n != 1 {
+		t.Errorf("the first line has %d shapes of verdicts, want that of the worst", n)
 	}
 	c = calculator(t, "room-moisture") // where the first has one
 	b.visit(c.ID + "/")
@@ -256,6 +257,13 @@ func TestWorksheetTasks(t *testing.T) {
 				said, _, _ := strings.Cut(strings.TrimSuffix(rest, "."), "; ")
 				switch f.Kind {
 				case catalogue.Series:
+					heads, list, _ := strings.Cut(said, "): ")
+					for _, c := range f.Columns {
+						if !strings.Contains(heads, c.Label) {
+							t.Errorf("%s: %q does not say what %s is", c.ID, said, c.Label)
+						}
+					}
+					said = list
 					state[f.ID] = strings.ReplaceAll(said, " / ", "\n")
 				case catalogue.Number:
 					number, pm, measured := strings.Cut(strings.TrimSpace(strings.TrimSuffix(said, " "+f.Unit)), " ± ")

@@ -157,7 +157,7 @@ async function worksheet(id, form, seed) {
   const heads = (e) => {
     if (!e.dataset.columns) return "";
     const units = e.dataset.units.split("|");
-    return " (" + e.dataset.columns.split("|").map((c, i) => c + (units[i] ? ", " + units[i] : "")).join("; ") + ")";
+    return " (" + e.dataset.columns.split("|").map((c, i) => c + (units[i] ? ", " + units[i] : "")).join(" | ") + "):";
   };
   // Each number of a list moves by a few of its last digits; the first of several in a row says when or which.
   const shaken = (e, far) => base[e.name].replace(/\S+/g, (word, at, text) => e.dataset.columns.includes("|") && /(^|\n)\s*$/.test(text.slice(0, at)) && /^[^\n]*\S/.test(text.slice(at + word.length)) ? word

@@ -8,4 +8,4 @@ import (
 	"example.org/evenlot/wasm/catalogue/cup"
 )
 
-func main() { bridge.Serve(cup.Calculators()) }
+func main() { bridge.Serve(cup.Brews()) }

@@ -5,7 +5,8 @@ package main
 
 import (
 	"example.org/evenlot/wasm/bridge"
+	"example.org/evenlot/wasm/catalogue/cup"
 	"example.org/evenlot/wasm/catalogue/packing"
 )
 
-func main() { bridge.Serve(packing.Gas()) }
+func main() { bridge.Serve(append(packing.Gas(), cup.Table()...)) }

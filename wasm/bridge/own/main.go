@@ -6,6 +6,7 @@ package main
 import (
 	"example.org/evenlot/wasm/bridge"
 	"example.org/evenlot/wasm/catalogue/rest"
+	"example.org/evenlot/wasm/catalogue/store"
 )
 
-func main() { bridge.Serve(rest.Own()) }
+func main() { bridge.Serve(append(rest.Own(), store.Meters()...)) }

@@ -25,10 +25,10 @@ func Bundles() []Bundle {
 	return []Bundle{
 		{"store", store.Green()},
 		{"packing", packing.Bags()},
-		{"gas", packing.Gas()},
+		{"gas", append(packing.Gas(), cup.Table()...)},
 		{"rest", append(rest.Shelf(), store.Roast()...)},
-		{"own", rest.Own()},
-		{"cup", cup.Calculators()},
+		{"own", append(rest.Own(), store.Meters()...)},
+		{"cup", cup.Brews()},
 		{"desk", desk.Readings()},
 		{"series", desk.Series()},
 		{"stock", desk.Stock()},

@@ -22,6 +22,13 @@ func Green() []*catalogue.Calculator {
 		ovenMoisture(),
 		meterAgainstOven(),
 		dryBasis(),
+	}
+}
+
+// Meters lists those that hold a meter of the air against something surer. Their
+// bundle is that of own release curves, which has room.
+func Meters() []*catalogue.Calculator {
+	return []*catalogue.Calculator{
 		saltCheck(),
 		wetBulbHumidity(),
 	}
