@@ -263,7 +263,7 @@ func overall(s Sheet, l *Locale) (word, reason string) {
 		}
 		return "not complete", l.say("Readings are missing at: {}.", strings.Join(groups, "; "))
 	}
-	return "release", l.word("Every checkpoint is in.")
+	return "release", l.word("Every limit that is set is met; what has none is not judged.")
 }
 
 // read reads every field of the form that is not as it was.

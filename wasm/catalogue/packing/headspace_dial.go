@@ -200,7 +200,7 @@ func computeNozzle(in *catalogue.In, out *catalogue.Out) error {
 		if err != nil {
 			continue
 		}
-		band.X, band.Lo, band.Hi = append(band.X, v/1000), append(band.Lo, b.LowPct), append(band.Hi, math.Min(100, b.HighPct))
+		band.X, band.Lo, band.Hi = append(band.X, v/1000), append(band.Lo, b.LowPct), append(band.Hi, math.Min(math.Max(f.StartPct, f.SupplyPct), b.HighPct))
 	}
 	plot := figure.Plot{
 		Title:  "Oxygen against nitrogen used",

@@ -64,8 +64,8 @@ func nitrogenSupply() *catalogue.Calculator {
 				if err != nil {
 					return err
 				}
-				out.SetCount("bags", s.Bags)
-				out.Set("h", exactly/in.F("rate")) // without the last, broken bag: it must move with its inputs
+				out.Set("bags", math.Floor(exactly)) // shown as well as it is known, and not to the bag
+				out.Set("h", exactly/in.F("rate"))   // without the last, broken bag: it must move with its inputs
 				out.SetD("cost", s.CostPerBag)
 			}
 			if !out.Full() {
