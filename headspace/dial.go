@@ -87,7 +87,10 @@ type NozzleFit struct {
 // oxygen in them. A reading of 0, or of less than 3 resolutions, is not a
 // number but an interval of half a resolution to each side (from nothing, for
 // 0): it enters by its likelihood, found by expectation and maximisation
-// around least squares, and is counted in Censored. A reading whose modified
+// around least squares, and is counted in Censored; where it says so little that
+// these do not settle, as a 0 after a very long flush, by steps with the
+// information of each point, and DF leaves out what it does not tell. A reading
+// whose modified
 // z-score around a fit by medians exceeds [OutlierScore] is counted in
 // Outliers and kept; WithoutPct is the fit without them. [JudgeReading] says
 // which they are.
@@ -126,7 +129,7 @@ func FitNozzle(t Trial) (NozzleFit, error) {
 	if !ok {
 		return NozzleFit{}, moreBags("every nozzle explains these readings equally well, or none does: add bags with more and with less gas", n, 1)
 	}
-	f.NozzlePct, f.SEPct, f.SDLn, f.DF = got.q*100, got.se*100, got.sd, n-1
+	f.NozzlePct, f.SEPct, f.SDLn, f.DF = got.q*100, got.se*100, got.sd, got.df
 	f.WithoutPct = f.NozzlePct
 	kept := slices.DeleteFunc(slices.Clone(pts), func(p point) bool { return f.score(p) > OutlierScore })
 	if f.Outliers = n - len(kept); f.Outliers > 0 {
@@ -436,7 +439,10 @@ func median(v []float64) float64 {
 }
 
 // likely is the outcome of one likelihood fit.
-type likely struct{ q, se, sd float64 }
+type likely struct {
+	q, se, sd float64
+	df        int
+}
 
 // likeliest fits by least squares, with interval readings replaced by what
 // they would be on average, until nothing moves.
@@ -484,7 +490,7 @@ func (f *NozzleFit) likeliest(pts []point) (likely, bool) {
 			info += w * d * d
 		}
 		settled := math.Abs(q-best.q) <= 1e-9 && math.Abs(sd-best.sd) <= 1e-9
-		best = likely{q: q, se: sd / math.Sqrt(info), sd: sd}
+		best = likely{q: q, se: sd / math.Sqrt(info), sd: sd, df: n - 1}
 		if math.IsInf(best.se, 0) || math.IsNaN(best.se) {
 			return likely{}, false
 		}
@@ -497,6 +503,39 @@ func (f *NozzleFit) likeliest(pts []point) (likely, bool) {
 				ln[i], spare[i] = within(f.lnOxygen(p.theta, q), sd, p.lo, p.hi)
 			}
 		}
+	}
+	return f.scored(pts, best)
+}
+
+// scored goes on from a fit that did not settle. Intervals that the model meets
+// by far tell next to nothing, and expectation and maximisation, which counts
+// them as readings, creeps: here the same two equations are stepped with the
+// information that each point has.
+func (f *NozzleFit) scored(pts []point, at likely) (likely, bool) {
+	for range 200 {
+		score, info, squares, free := 0.0, 0.0, 0.0, float64(len(pts)-1)
+		for _, p := range pts {
+			model, d := f.lnOxygen(p.theta, at.q), f.slope(p.theta, at.q)
+			if !p.interval {
+				e := p.ln - model
+				score, info, squares = score+d*e, info+d*d, squares+e*e
+				continue
+			}
+			mean, v := within(model, at.sd, p.lo, p.hi)
+			e := mean - model
+			score += d * e
+			info += d * d * math.Max(0, 1-v/(at.sd*at.sd))
+			free -= (e*e + v) / (at.sd * at.sd)
+		}
+		next := likely{q: at.q + score/info, sd: math.Sqrt(squares / free), df: max(1, int(free+0.5))}
+		next.se = next.sd / math.Sqrt(info)
+		if !(next.q >= minNozzlePct/100.0 && next.q <= 0.9999 && next.sd > 0 && next.se > 0) || math.IsInf(next.se, 0) {
+			return likely{}, false
+		}
+		if math.Abs(next.q-at.q) <= 1e-9 && math.Abs(next.sd-at.sd) <= 1e-9 {
+			return next, true
+		}
+		at = next
 	}
 	return likely{}, false
 }

@@ -480,3 +480,24 @@ func FuzzFitNozzle(f *testing.F) {
 		judged(t, s, err)
 	})
 }
+
+// Bags that were flushed until nothing can be left read 0 whatever the nozzle:
+// they say nothing, and neither refuse the fit nor make its spread surer.
+func TestZerosAfterLongFlushes(t *testing.T) {
+	bare := Trial{StartPct: 20.946, SupplyPct: 0, ResolutionPct: 0.1, Readings: []Reading{{750, 20, 3, 5.6}, {750, 20, 5, 2.3}, {750, 20, 4, 3.6}}}
+	want, err := FitNozzle(bare)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, zeros := range []int{2, 3, 10, 60, 400} {
+		trial := bare
+		trial.Readings = slices.Concat(bare.Readings, slices.Repeat([]Reading{{750, 20, 30, 0}}, zeros))
+		f, err := FitNozzle(trial)
+		if err != nil || f.DF != want.DF || f.Censored != zeros {
+			t.Errorf("%d zeros: %+v, %v; without them %+v", zeros, f, err, want)
+		}
+		near(t, "nozzle", f.NozzlePct, want.NozzlePct, 1e-6)
+		near(t, "its standard error", f.SEPct, want.SEPct, 1e-6)
+		near(t, "spread", f.SDLn, want.SDLn, 1e-6)
+	}
+}
