@@ -185,7 +185,7 @@ async function worksheet(id, form, seed) {
     if (v.number < 0 && !(own.values[0].number < 0)) continue;
     const plusMinus = (e) => meter(e) && (state[e.name + ".pm"] || state[e.name] !== "0") ? " ± " + n(state[e.name + ".pm"] ?? (0.5 / 10 ** places(state[e.name])).toFixed(places(state[e.name]) + 1)) : "";
     const given = [...form.querySelectorAll("[data-field]")].map((a) => a.querySelector("input, select, textarea")).filter((e) => e && state[e.name] && !e.closest("details"))
-      .map((e) => label(e).firstChild.textContent.trim() + heads(e) + " " + (e.localName === "select" ? e.querySelector(`option[value="${state[e.name]}"]`)?.textContent : n(state[e.name].trim().replace(/\s*\n\s*/g, " / ")) + plusMinus(e)) + (e.dataset.base ? " " + (state[e.name + ".unit"] ?? e.dataset.base) : "")).join("; ") + ".";
+      .map((e) => label(e).firstChild.textContent.trim() + heads(e) + " " + (e.localName === "select" ? e.querySelector(`option[value="${state[e.name]}"]`)?.textContent : e.type === "datetime-local" ? state[e.name].replace("T", " ") : n(state[e.name].trim().replace(/\s*\n\s*/g, " / ")) + plusMinus(e)) + (e.dataset.base ? " " + (state[e.name + ".unit"] ?? e.dataset.base) : "")).join("; ") + ".";
     const answer = [v.label + ": " + quantity(v), judged(sheet)].filter(Boolean).join("; ");
     if (tasks.some((k) => k.given === given || k.answer === answer)) continue;
     tasks.push({ given, answer, wanted: v.label + (v.unit ? ", " + v.unit : ""), working: (sheet.working ?? []).map((l) => l.mathml) });

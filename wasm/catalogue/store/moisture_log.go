@@ -96,7 +96,7 @@ func computeLog(in *catalogue.In, out *catalogue.Out) error {
 	out.Work("p = 100*T_in/T", "p", pct(100*log.InBandSeconds/used, 3), "T_in", h(log.InBandSeconds), "T", h(used))
 	if log.WorstIndex >= 0 {
 		w := rows[log.WorstIndex]
-		out.Note("The worst reading was {} at {} hours: {} outside the band.", pct(w.RHPct, 3), catalogue.Num(cols[0][log.WorstIndex], 5), pct(log.WorstByPct, 3))
+		out.Note("The worst reading was {}, at hour {} of the record: {} outside the band.", pct(w.RHPct, 3), catalogue.Shortest(math.Round(cols[0][log.WorstIndex]*100)/100), pct(log.WorstByPct, 3))
 	}
 	if log.MissingCount > 0 {
 		out.Note("{} rows had no usable reading.", catalogue.Shortest(float64(log.MissingCount)))
