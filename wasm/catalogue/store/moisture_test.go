@@ -17,7 +17,7 @@ func dec(s string) decimal.Decimal { return decimal.RequireFromString(s) }
 // Each calculator's example, beside the package called by hand.
 func TestMoistureExamplesByHand(t *testing.T) {
 	sheets := map[string]catalogue.Sheet{}
-	for _, c := range slices.Concat(Green(), Roast()) {
+	for _, c := range slices.Concat(Green(), Meters(), Roast()) {
 		sheets[c.ID] = c.Eval(c.Example(), nil)
 	}
 	value := func(id, output string) float64 {
@@ -128,7 +128,7 @@ func TestChecksHaveRows(t *testing.T) {
 	for _, r := range rows {
 		have[r.Quantity] = true
 	}
-	for _, c := range slices.Concat(Green(), Roast()) {
+	for _, c := range slices.Concat(Green(), Meters(), Roast()) {
 		if len(c.Checks) == 0 {
 			t.Errorf("%s names no check", c.ID)
 		}
