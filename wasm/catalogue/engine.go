@@ -118,6 +118,7 @@ type Sitting struct {
 	values []value            // the fields as they were read
 	shares [][][]contribution // of each part, to each output: the dearest part of a sheet; nil where not known
 	trials [2]ran             // of the budget: an input up, and down
+	shown  ran                // what is read
 	scribe scribe
 	limits []limitWords // of the calculator's limits, as they were last
 }
@@ -146,7 +147,7 @@ func (c *Calculator) Sit(locale Locale) *Sitting {
 	form := c.Form()
 	n := len(form)
 	trial := func() ran { return ran{Out: Out{calc: c, locale: &english, results: make([]result, len(c.Outputs))}} }
-	s := &Sitting{calc: c, locale: locale, typed: make([]entry, n), values: make([]value, n), shares: make([][][]contribution, len(c.parts)), trials: [...]ran{trial(), trial()}, limits: make([]limitWords, len(c.Limits))}
+	s := &Sitting{calc: c, locale: locale, typed: make([]entry, n), values: make([]value, n), shares: make([][][]contribution, len(c.parts)), trials: [...]ran{trial(), trial()}, shown: trial(), limits: make([]limitWords, len(c.Limits))}
 	for i := range form {
 		s.typed[i].unit, s.typed[i].pm = form[i].ID+".unit", form[i].ID+".pm"
 	}
@@ -473,8 +474,9 @@ type ran struct {
 
 // run computes for a reader, who is told so much.
 func (s *Sitting) run(in *In, all extent) *ran {
-	c := s.calc
-	r := &ran{Out: Out{calc: c, all: all, read: true, locale: &s.locale, scribe: &s.scribe, results: make([]result, len(c.Outputs))}}
+	c, r := s.calc, &s.shown
+	clear(r.results)
+	*r = ran{Out: Out{calc: c, all: all, read: true, locale: &s.locale, scribe: &s.scribe, results: r.results}}
 	for i := range c.parts {
 		if r.part = i; r.err == nil {
 			r.err = in.of(&c.parts[i]).run(&r.Out)

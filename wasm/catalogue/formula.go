@@ -105,7 +105,10 @@ func (s *scribe) line(line string, pairs []string) Line {
 		s.quantity(v)
 	}
 	s.mark("</mrow></math>")
-	return Line{string(s.text), string(s.ml)}
+	n := len(s.text)
+	s.text = append(s.text, s.ml...)
+	both := string(s.text) // one piece of memory
+	return Line{both[:n], both[n:]}
 }
 
 // numberOf is the number of a symbol: the last one given.
