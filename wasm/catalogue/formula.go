@@ -339,21 +339,29 @@ func (s *scribe) identifier(symbol string) {
 
 // quantity writes "36.0 g" or "1.2×10^−5 1/s" as a number and its unit.
 func (s *scribe) quantity(v string) {
-	s.plain(v)
-	number, unit, _ := strings.Cut(v, " ")
+	s.text = append(s.text, v...)
+	number, unit, measured := strings.Cut(v, " ")
 	mantissa, exponent, ok := strings.Cut(number, "×10^")
-	s.element("<mn>", mantissa, "</mn>")
+	b := appendSafe(append(s.ml, "<mn>"...), mantissa)
 	if ok {
-		s.element("<mo>×</mo><msup><mn>10</mn><mn>", exponent, "</mn></msup>")
+		b = appendSafe(append(b, "</mn><mo>×</mo><msup><mn>10</mn><mn>"...), exponent)
+		b = append(b, "</mn></msup>"...)
+	} else {
+		b = append(b, "</mn>"...)
 	}
-	if unit != "" {
-		s.element("<mtext>\u2009", unit, "</mtext>") // a thin space apart
+	if measured && unit != "" { // a thin space apart
+		b = append(appendSafe(append(b, "<mtext>\u2009"...), unit), "</mtext>"...)
 	}
+	s.ml = b
 }
 
 // element writes text that is safe inside markup.
 func (s *scribe) element(open, text, close string) {
-	s.mark(open)
+	s.ml = append(appendSafe(append(s.ml, open...), text), close...)
+}
+
+// appendSafe appends text that is safe inside markup.
+func appendSafe(b []byte, text string) []byte {
 	from := 0 // what is not yet written
 	for i := range len(text) {
 		var with string
@@ -367,10 +375,8 @@ func (s *scribe) element(open, text, close string) {
 		default:
 			continue
 		}
-		s.mark(text[from:i])
-		s.mark(with)
+		b = append(append(b, text[from:i]...), with...)
 		from = i + 1
 	}
-	s.mark(text[from:])
-	s.mark(close)
+	return append(b, text[from:]...)
 }

@@ -52,10 +52,14 @@ func (w *writer) tenths(n int64) {
 }
 
 func (w *writer) field(k, s string) {
-	if s != "" {
-		w.key(k)
-		w.str(s)
+	if s == "" {
+		return
 	}
+	b := w.b // all in one: most of a sheet are such fields, and a call is not free in WebAssembly
+	if w.comma {
+		b = append(b, ',')
+	}
+	w.b, w.comma = appendString(append(append(append(b, '"'), k...), `":`...), s), true
 }
 
 func (w *writer) strings(list []string) {
