@@ -292,3 +292,41 @@ func TestTheSameCalibrationAgain(t *testing.T) {
 		t.Errorf("not again: %q", s.Notes)
 	}
 }
+
+// The table of what too little oxygen does marks the band that the room is in;
+// in a gap, and under the last, the worse one; over all of them none.
+func TestWorseBandIsMarked(t *testing.T) {
+	for _, c := range []struct {
+		nitrogen, changes, here string
+	}{
+		{"0", "0.5", ""},
+		{"6", "0.5", "15–19 %"}, // 17.5 %
+		{"25", "0.5", "8–10 %"}, // 11.4 %, between two bands
+		{"500", "0.1", "4–6 %"}, // 0.2 %, under the last
+		{"20", "0", "4–6 %"},    // nothing in the end
+	} {
+		s := example(t, "room-leak", "r", c.nitrogen, "n", c.changes)
+		var marked []string
+		for _, row := range s.Tables[0].Rows {
+			if row[2] != "" {
+				marked = append(marked, row[0])
+			}
+		}
+		if strings.Join(marked, "; ") != c.here {
+			t.Errorf("%s m³/h, %s changes: %v is marked, want %q", c.nitrogen, c.changes, marked, c.here)
+		}
+	}
+}
+
+// A reading that no gas can have has no verdict; one a little below zero has.
+func TestImpossibleOxygenIsNotIn(t *testing.T) {
+	for typed, impossible := range map[string]bool{"-1": true, "-1.0": true, "0.1": false, "1.2": false} {
+		s := example(t, "oxygen-reading", "r", typed)
+		if got := strings.Contains(s.Problem, "below zero"); got != impossible || impossible && len(s.Verdicts) != 0 {
+			t.Errorf("%s: %q, %+v", typed, s.Problem, s.Verdicts)
+		}
+	}
+	if s := example(t, "oxygen-reading", "r", "25.0"); !strings.Contains(strings.Join(s.Notes, " "), "above that of the air") {
+		t.Errorf("25 %%: %q", s.Notes)
+	}
+}

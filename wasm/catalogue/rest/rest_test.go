@@ -259,3 +259,25 @@ func TestPictures(t *testing.T) {
 		}
 	}
 }
+
+// A closed bin is out, not too close to call: the 0 of its ventilation says
+// that there is none, and has no share in the uncertainty. One who states a
+// plus-minus of his own for it means it.
+func TestClosedBinIsOut(t *testing.T) {
+	bin := []string{"kg", "500", "v", "2", "q", "0"}
+	s := sheet(t, "coffee-air", bin...)
+	if s.Verdicts[0].Word != "out" || !strings.Contains(s.Notes[0], "immediately dangerous") {
+		t.Errorf("%+v, %q", s.Verdicts, s.Notes)
+	}
+	for _, share := range value(s, "peak").Shares {
+		if share.Label == "Open air let in" {
+			t.Errorf("no ventilation makes %v %% of the variance", share.Pct)
+		}
+	}
+	if s := sheet(t, "coffee-air", append(bin, "q.pm", "3")...); s.Verdicts[0].Word != "out" {
+		t.Errorf("with the usual plus-minus, as the form sends it: %+v", s.Verdicts)
+	}
+	if s := sheet(t, "coffee-air", append(bin, "q.pm", "4")...); value(s, "peak").U <= value(sheet(t, "coffee-air", bin...), "peak").U {
+		t.Error("a plus-minus of one's own is not heard")
+	}
+}

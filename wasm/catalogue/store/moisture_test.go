@@ -213,3 +213,24 @@ func TestStoreLogOfAFortnight(t *testing.T) {
 		}
 	}
 }
+
+// The meter's plus-minus is in the lot's moisture and in the wettest sack's; left
+// out, the readings stand as they are.
+func TestSacksByTheirMeter(t *testing.T) {
+	c := lotOfSacks()
+	word := func(pm string) (lot string, u float64) {
+		state := c.Example()
+		state["sacks"], state["pm"] = "60 12.0\n60 12.0\n60 11.95", pm
+		s := c.Eval(state, nil)
+		if len(s.Verdicts) != 2 {
+			t.Fatalf("%q: %+v", pm, s)
+		}
+		return s.Verdicts[0].Word, s.Values[0].U
+	}
+	if w, u := word("0.3"); w != "too close to call" || math.Abs(u-0.3/math.Sqrt(3)) > 1e-12 {
+		t.Errorf("a meter of 0.3: %s, u %v", w, u)
+	}
+	if w, u := word(""); w != "in" || u != 0 {
+		t.Errorf("no meter: %s, u %v", w, u)
+	}
+}
